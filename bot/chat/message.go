@@ -1,0 +1,60 @@
+package chat
+
+import "time"
+
+// Field is a named short value under a message.
+type Field struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// File is an attachment. Alt says in words what a picture shows.
+type File struct {
+	Name  string
+	Bytes []byte
+	Alt   string
+}
+
+// Button is something to press under a message. Token leads back to what it
+// does; Owner is the ID of the only person who may press it, empty for anyone.
+// After Expires it does nothing.
+type Button struct {
+	Label   string
+	Token   string
+	Owner   string
+	Expires time.Time
+}
+
+// Message is what the bot says: plain text throughout, no platform's markup.
+type Message struct {
+	Private bool // for the eyes of the one addressed
+	Title   string
+	Text    string
+	Fields  []Field
+	Files   []File
+	Buttons []Button
+	// Data is the answer itself for programs; it must marshal to a JSON object.
+	Data any
+}
+
+// ReplyKind says how the bot answers an event.
+type ReplyKind string
+
+// The ways of answering.
+const (
+	Silent  ReplyKind = ""         // nothing: chatter, or seen before
+	Answer  ReplyKind = "reply"    // a message
+	React   ReplyKind = "reaction" // a mark on the message, quieter than words
+	Update  ReplyKind = "edit"     // the message whose button was pressed changes
+	Failure ReplyKind = "error"    // a message that says what went wrong
+)
+
+// Reply is the bot's answer to one event.
+type Reply struct {
+	Kind     ReplyKind
+	Reaction string // React: the mark, one emoji
+	Message  Message
+	// Unknown marks a Failure caused by words that mean nothing to the bot, such
+	// as a mistyped command, as against a value that is not allowed.
+	Unknown bool
+}

@@ -1,0 +1,3 @@
+module blockbell
+
+go 1.26

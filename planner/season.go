@@ -1,0 +1,167 @@
+package planner
+
+// SeasonMeet is a meet as it stood when a season was agreed.
+type SeasonMeet struct {
+	ID   MeetID   `json:"id"`
+	Name string   `json:"name"`
+	Date Date     `json:"date"`
+	Kind MeetKind `json:"kind"`
+}
+
+// Season is an agreed plan as it runs: its blocks, the meets it was laid out
+// for, and the day on which each block really began.
+type Season struct {
+	Blocks []Block
+	Meets  []SeasonMeet
+	// Begun runs parallel to Blocks: the day a person let the block begin.
+	// It matters only where the club wants to be asked; zero means not yet.
+	Begun []Date
+}
+
+// Standing is where a lifter stands in a season on one day.
+type Standing struct {
+	Index   int // of the running block in Blocks; -1 when none runs
+	Block   Block
+	Day     int // day of the block, 1 on its first day
+	Week    int // training week of the block, from 1; odd days in front belong to week 1
+	Overdue int // days since the block should have ended; 0 when in time
+	// Waiting is the index of the block that the plan has reached while the
+	// running one has not been ended; -1 where nothing waits.
+	Waiting int
+	Next    int // index of the block after the running one; -1 when it is the last
+}
+
+// On tells where the lifter stands today. With ask, a block begins only when
+// somebody said so (Begun); otherwise on its date. meets are the lifter's meets
+// as they stand now: a peaking block whose meet was moved later or dropped goes
+// on until a new plan is agreed, and one whose meet has come ends with it.
+func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standing {
+	i := s.running(today, ask, meets)
+	if i < 0 {
+		return Standing{Index: -1, Waiting: -1, Next: -1}
+	}
+	b := s.Blocks[i]
+	st := Standing{Index: i, Block: b, Waiting: -1, Next: -1}
+	st.Day = b.Start.DaysUntil(today) + 1
+	st.Week = WeekOf(b.Start, today, weekStart)
+	st.Overdue = max(0, b.End.DaysUntil(today))
+	if i+1 < len(s.Blocks) {
+		st.Next = i + 1
+	}
+	if by := At(s.Blocks, today); by > i {
+		st.Waiting = by
+	}
+	return st
+}
+
+// running returns the index of the block that runs today, or -1.
+func (s Season) running(today Date, ask bool, meets []Meet) int {
+	last := -1
+	for i, b := range s.Blocks {
+		if b.Start <= today {
+			last = i
+		}
+	}
+	if last < 0 {
+		return -1
+	}
+	if ask {
+		last = s.begunUpTo(last)
+	}
+	b := s.Blocks[last]
+	if b.Kind == Peaking && s.meetHasCome(b, today, meets) {
+		return -1
+	}
+	if today <= b.End {
+		return last
+	}
+	// The planned end has passed. In a plan that asks, a block waits for its
+	// successor; a peaking block goes on while its meet is still to come.
+	if ask && last+1 < len(s.Blocks) && b.Kind != Peaking {
+		return last
+	}
+	if b.Kind == Peaking && s.meetGone(b, today, meets) {
+		return last
+	}
+	return -1
+}
+
+// begunUpTo returns the last block at or before i that somebody let begin. The
+// first block of a season begins with the agreement, and the block after a meet
+// needs no permission: its predecessor ended with the meet.
+func (s Season) begunUpTo(i int) int {
+	for ; i > 0; i-- {
+		begun := i < len(s.Begun) && !s.Begun[i].IsZero()
+		if begun || s.afterMeet(i) {
+			return i
+		}
+	}
+	return i
+}
+
+// afterMeet tells whether block i follows a meet rather than another block.
+func (s Season) afterMeet(i int) bool {
+	_, ok := s.MeetOf(s.Blocks[i-1])
+	return ok && s.Blocks[i-1].Kind == Peaking
+}
+
+// MeetOf returns the meet that block b was laid out to end before.
+func (s Season) MeetOf(b Block) (SeasonMeet, bool) {
+	for _, m := range s.Meets {
+		if b.End.AddDays(1) == m.Date {
+			return m, true
+		}
+	}
+	return SeasonMeet{}, false
+}
+
+// meetHasCome tells whether the meet behind b, as it stands now, is today or
+// past although b would still run.
+func (s Season) meetHasCome(b Block, today Date, meets []Meet) bool {
+	m, ok := s.MeetOf(b)
+	if !ok {
+		return false
+	}
+	for _, now := range meets {
+		if now.ID == m.ID {
+			return now.Date <= today
+		}
+	}
+	return false
+}
+
+// meetGone tells whether the meet behind b is no longer on the day it was
+// planned for: moved later, or dropped.
+func (s Season) meetGone(b Block, today Date, meets []Meet) bool {
+	m, ok := s.MeetOf(b)
+	if !ok {
+		return false
+	}
+	for _, now := range meets {
+		if now.ID == m.ID {
+			return now.Date > today
+		}
+	}
+	return true
+}
+
+// WeekOf returns the training week, from 1, in which today falls for a block
+// that started on start. Training weeks begin on weekStart; odd days before the
+// first of them belong to week 1.
+func WeekOf(start, today Date, weekStart Weekday) int {
+	first := start.OnOrAfter(weekStart)
+	if today < first {
+		return 1
+	}
+	return first.DaysUntil(today)/7 + 1
+}
+
+// WeeksDone returns how many training weeks have begun in [start, today), which
+// is what counts as done when a plan is made on today.
+func WeeksDone(start, today Date, weekStart Weekday) int {
+	first := start.OnOrAfter(weekStart)
+	if today <= first {
+		return 0
+	}
+	return (first.DaysUntil(today)-1)/7 + 1
+}
