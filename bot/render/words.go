@@ -1,0 +1,98 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"blockbell/planner"
+)
+
+// BlockName names a kind of block the way it is said the first time on screen:
+// plain words and the trade's term together.
+func BlockName(k planner.BlockKind) string {
+	switch k {
+	case planner.Hypertrophy:
+		return "muscle block (hypertrophy)"
+	case planner.Strength:
+		return "strength block"
+	case planner.Peaking:
+		return "peaking (heavy singles, less work)"
+	case planner.Recovery:
+		return "recovery (easy weeks)"
+	}
+	return string(k)
+}
+
+// BlockShort names a kind of block where room is short or the long name was
+// just said.
+func BlockShort(k planner.BlockKind) string {
+	switch k {
+	case planner.Hypertrophy:
+		return "muscle block"
+	case planner.Strength:
+		return "strength block"
+	case planner.Peaking:
+		return "peaking"
+	case planner.Recovery:
+		return "recovery"
+	}
+	return string(k)
+}
+
+// MeetKindName names a kind of meet in plain words.
+func MeetKindName(k planner.MeetKind) string {
+	switch k {
+	case planner.TuneUp:
+		return "practice meet (tune-up)"
+	case planner.Test:
+		return "test day"
+	}
+	return "main meet"
+}
+
+// Count writes a number with its noun: "1 week", "6 weeks".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// List joins words as a person would: "a", "a and b", "a, b and c".
+func List(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// Sentence begins with a capital letter and ends with a full stop.
+func Sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[:1])) + string(r[1:])
+	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") {
+		return s
+	}
+	return s + "."
+}
+
+// InDays says how far off a day is: "today", "tomorrow", "in 12 days", "3 days ago".
+func InDays(n int) string {
+	switch {
+	case n == 0:
+		return "today"
+	case n == 1:
+		return "tomorrow"
+	case n == -1:
+		return "yesterday"
+	case n < 0:
+		return Count(-n, "day") + " ago"
+	}
+	return "in " + Count(n, "day")
+}
