@@ -65,6 +65,9 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 	if last < 0 {
 		return -1
 	}
+	for last > 0 && s.awaitsMeet(s.Blocks[last-1], today, meets) {
+		last--
+	}
 	if ask {
 		last = s.begunUpTo(last)
 	}
@@ -84,6 +87,21 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 		return last
 	}
 	return -1
+}
+
+// awaitsMeet tells whether b is a peaking block whose meet was moved to a day
+// still to come: it goes on although the date of its successor has come.
+func (s Season) awaitsMeet(b Block, today Date, meets []Meet) bool {
+	m, ok := s.MeetOf(b)
+	if !ok || b.Kind != Peaking {
+		return false
+	}
+	for _, now := range meets {
+		if now.ID == m.ID {
+			return now.Date > today
+		}
+	}
+	return false
 }
 
 // begunUpTo returns the last block at or before i that somebody let begin. The
