@@ -1,0 +1,215 @@
+package blocks
+
+import (
+	"fmt"
+
+	"blockbell/planner"
+)
+
+// longestGain is the longest plan for which a gain is told, in weeks: beyond a
+// year the model's rates mean nothing.
+const longestGain = 52
+
+// spread is the range of the rates of progress behind the low and high gain.
+// Judgement: the spread between lifters of one level is at least that wide.
+var spread = [2]float64{0.5, 1.5}
+
+// answer makes the plan for a person from the found one.
+func (s *season) answer(f found) Plan {
+	p := Plan{Meets: s.meets, Marks: s.marks, Model: s.model, Limit: s.limit}
+	p.Blocks = s.blocks(f.steps)
+	p.Parts = s.model.Objective(p.Blocks, p.Marks)
+	p.Objective = p.Parts.Total
+	p.LeftOut = s.leftOut(p.Blocks)
+	p.Relaxed = s.relaxations(f)
+	p.Notes = s.remarks(f, p)
+	p.Boundaries = s.boundaries(f, p)
+	p.RunnersUp = s.runnersUp(f, p.Objective)
+	s.addGains(&p)
+	return p
+}
+
+// blocks puts dates on the steps.
+func (s *season) blocks(steps []step) []planner.Block {
+	var list []planner.Block
+	i := 0
+	for n, st := range s.stretches {
+		if st.weeks() == 0 {
+			list = s.addShort(list, n, st)
+			continue
+		}
+		from := st.start
+		for ; i < len(steps) && steps[i].stretch == n; i++ {
+			b := steps[i]
+			if b.running {
+				if b.weeks == 0 && !s.listedAtOnce() || b.total == 0 {
+					continue
+				}
+				from = s.Running.Start
+			}
+			block := planner.Block{Kind: kindOf[b.kind], Start: from, End: s.lastDay(b), Weeks: b.total}
+			list = append(list, s.dress(block, n, b))
+			from = block.End.AddDays(1)
+			if b.kind == iP && b.next < st.hi && b.weeks > 0 {
+				from = from.AddDays(1) // the tune-up or test day
+			}
+		}
+	}
+	return list
+}
+
+// addShort adds what lies in a stretch without a training week: the running
+// peaking block's last days, or a few days of taper.
+func (s *season) addShort(list []planner.Block, n int, st stretch) []planner.Block {
+	if st.days() <= 0 {
+		return list
+	}
+	b := planner.Block{Kind: planner.Peaking, Start: st.start, End: st.end}
+	if n == 0 && s.Running != nil && s.Running.Kind == planner.Peaking {
+		b.Start, b.Weeks = s.Running.Start, s.done
+	}
+	return append(list, s.dress(b, n, step{kind: iP, stretch: n}))
+}
+
+// lastDay is the day before what follows the step: the next block, or a meet.
+func (s *season) lastDay(b step) planner.Date {
+	t := b.at + b.weeks
+	if t == s.stretches[b.stretch].hi {
+		return s.stretches[b.stretch].end
+	}
+	if b.kind == iP && b.weeks > 0 {
+		for _, p := range s.stops {
+			if p.before == t && p.next == b.next {
+				return p.date.AddDays(-1)
+			}
+		}
+	}
+	return s.weeks[t].AddDays(-1)
+}
+
+// leftOut lists the kinds that the first run-up does without.
+func (s *season) leftOut(blocks []planner.Block) []planner.BlockKind {
+	seen := map[planner.BlockKind]bool{planner.Hypertrophy: s.model.Start.Hypertrophy, planner.Peaking: s.rolling()}
+	if s.Running != nil {
+		seen[s.Running.Kind] = true
+	}
+	for _, b := range blocks {
+		if b.Start <= s.stretches[0].end {
+			seen[b.Kind] = true
+		}
+	}
+	var out []planner.BlockKind
+	for _, k := range kindOf[:iR] {
+		if !seen[k] {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// addGains fills in the gains of a plan of at most a year.
+func (s *season) addGains(p *Plan) {
+	trace := s.model.trace(p.Blocks, p.Marks)
+	goal := -1
+	for i, m := range p.Marks {
+		if s.after[i] > longestGain {
+			continue
+		}
+		if m.Kind == planner.Main || s.rolling() && goal < 0 {
+			goal = i
+		}
+		whole, sharp, strength := s.model.gain(trace[i])
+		p.MeetGains = append(p.MeetGains, MeetGain{Date: m.Date, Percent: whole, Sharpening: sharp, Strength: strength})
+	}
+	if s.rolling() {
+		goal = len(p.Marks) - 1
+	}
+	if len(s.weeks) > longestGain || goal < 0 {
+		return
+	}
+	end := s.goalState(trace[goal])
+	whole, sharp, strength := s.model.gain(end)
+	p.GainPercent, p.SharpeningPercent, p.StrengthPercent = &whole, &sharp, &strength
+	p.GainLow, p.GainHigh = s.gainAt(p, goal, spread[0]), s.gainAt(p, goal, spread[1])
+}
+
+// goalState is x, without the change of expression where only strength counts.
+func (s *season) goalState(x State) State {
+	if s.rolling() {
+		x.E = s.model.Start.E
+	}
+	return x
+}
+
+func (s *season) gainAt(p *Plan, goal int, rate float64) *float64 {
+	m := s.model
+	m.Rm *= rate
+	m.Rc *= rate
+	whole, _, _ := m.gain(s.goalState(m.trace(p.Blocks, p.Marks)[goal]))
+	return &whole
+}
+
+// runnersUp returns up to two plans that differ from the found one and from each
+// other, each the best of its kind.
+func (s *season) runnersUp(f found, objective float64) []Alternative {
+	var list []Alternative
+	avoid := [][]step{f.steps}
+	for len(avoid) < 3 {
+		p, ok := s.newGraph(f.g.o, avoid...).best()
+		if !ok {
+			break
+		}
+		blocks := s.blocks(p.steps)
+		score := s.model.Objective(blocks, s.marks).Total
+		list = append(list, Alternative{Blocks: blocks, Objective: score, CostPercent: 100 * max(0, objective-score)})
+		avoid = append(avoid, p.steps)
+	}
+	return list
+}
+
+// boundaries prices every boundary between two blocks.
+func (s *season) boundaries(f found, p Plan) []Boundary {
+	var list []Boundary
+	for i := 1; i < len(p.Blocks); i++ {
+		b := Boundary{Date: p.Blocks[i].Start}
+		if p.Blocks[i-1].End.AddDays(1) < b.Date {
+			b.Binding = fmt.Sprintf("The meet on %s is fixed.", b.Date.AddDays(-1).Short())
+			list = append(list, b)
+			continue
+		}
+		j := s.stepOf(f.steps, p.Blocks, i)
+		b.Earlier = s.moved(f, p.Objective, j, -1)
+		b.Later = s.moved(f, p.Objective, j, 1)
+		b.Binding = s.binding(f, j, b)
+		list = append(list, b)
+	}
+	return list
+}
+
+// stepOf returns the step behind block i; running blocks that ended unlisted and
+// days without a training week shift the count.
+func (s *season) stepOf(steps []step, blocks []planner.Block, i int) int {
+	at := s.weeksBefore(firstWeek(blocks[i], s.Rules.WeekStart))
+	for j, b := range steps {
+		if b.at == at && !b.running {
+			return j
+		}
+	}
+	return -1
+}
+
+// moved returns the cost of moving the start of step j by d weeks, nil where
+// that is not legal.
+func (s *season) moved(f found, objective float64, j, d int) *float64 {
+	if j < 1 {
+		return nil
+	}
+	steps := append([]step(nil), f.steps...)
+	steps[j-1].weeks, steps[j-1].total = steps[j-1].weeks+d, steps[j-1].total+d
+	steps[j].weeks, steps[j].total, steps[j].at = steps[j].weeks-d, steps[j].total-d, steps[j].at+d
+	if steps[j-1].weeks < 0 || steps[j].weeks < 1 || !f.g.allows(steps) {
+		return nil
+	}
+	cost := 100 * (objective - s.model.Objective(s.blocks(steps), s.marks).Total)
+	return &cost
+}

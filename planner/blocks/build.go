@@ -1,0 +1,118 @@
+package blocks
+
+import (
+	"time"
+
+	"blockbell/planner"
+)
+
+// Rules are the club's settings that the planner needs.
+type Rules struct {
+	WeekStart    time.Weekday // the day on which training weeks begin
+	WomenShorter bool         // plan one week less of peaking for women
+}
+
+// Running is the block that is under way on the day of the plan.
+type Running struct {
+	Kind  planner.BlockKind
+	Start planner.Date // its true first day, on or before the day of the plan
+}
+
+// Past is a finished block: its kind (or Layoff) and its training weeks.
+type Past struct {
+	Kind  planner.BlockKind
+	Weeks int
+}
+
+// Pin is a coach's decision that the planner keeps. Every field but one may be
+// zero, which means "any".
+type Pin struct {
+	Ordinal int               // 1 for the first block of the plan; a running block is number 1
+	Kind    planner.BlockKind // that block is of this kind
+	Start   planner.Date      // a block begins in the training week of this day
+	Weeks   int               // its training weeks in all, those done included
+}
+
+// Request is what a plan is made from.
+type Request struct {
+	Today   planner.Date
+	Lifter  planner.Lifter
+	Rules   Rules
+	Meets   []planner.Meet
+	Running *Running
+	History []Past // finished blocks, oldest first; the last 52 weeks are replayed
+	Pins    []Pin
+}
+
+// Plan is the planner's whole answer.
+type Plan struct {
+	Blocks     []planner.Block      `json:"blocks"`
+	Meets      []planner.SeasonMeet `json:"meets"`
+	LeftOut    []planner.BlockKind  `json:"left_out"`
+	Relaxed    []string             `json:"relaxed"` // rules the calendar did not leave room for
+	Notes      []string             `json:"notes"`
+	Boundaries []Boundary           `json:"boundaries"`
+	RunnersUp  []Alternative        `json:"runners_up"`
+
+	Objective float64 `json:"objective"`
+	Parts     Score   `json:"parts"` // what the objective is added up from
+	Marks     []Mark  `json:"marks"` // the days that count, and how much
+
+	// Gains from today to the last main meet in percent; strength and sharpening
+	// add up to the whole. Low and high come from the same blocks with rates of
+	// progress halved and raised by half, which is judgement. Nil beyond 52 weeks.
+	GainPercent       *float64   `json:"gain_percent"`
+	SharpeningPercent *float64   `json:"sharpening_percent"`
+	StrengthPercent   *float64   `json:"strength_percent"`
+	GainLow           *float64   `json:"gain_low"`
+	GainHigh          *float64   `json:"gain_high"`
+	MeetGains         []MeetGain `json:"meet_gains"`
+
+	Model Model `json:"model"`
+	Limit Limit `json:"limit"`
+}
+
+// MeetGain is the gain from today to one meet, in percent.
+type MeetGain struct {
+	Date       planner.Date `json:"date"`
+	Percent    float64      `json:"percent"`
+	Sharpening float64      `json:"sharpening_percent"`
+	Strength   float64      `json:"strength_percent"`
+}
+
+// Boundary is the first day of a block that follows another, and what moving it
+// by one week costs in hundredths of the objective while only its two neighbours
+// change. A direction the rules close is nil.
+type Boundary struct {
+	Date    planner.Date `json:"date"`
+	Earlier *float64     `json:"earlier_cost_percent"`
+	Later   *float64     `json:"later_cost_percent"`
+	Binding string       `json:"binding,omitempty"` // which rule closes a direction
+}
+
+// Alternative is a runner-up: another sequence of kinds, or the same with a
+// block at least two weeks longer or shorter.
+type Alternative struct {
+	Blocks      []planner.Block `json:"blocks"`
+	Objective   float64         `json:"objective"`
+	CostPercent float64         `json:"cost_percent"` // 100 x (objective of the plan - its own), never below 0
+}
+
+// Build lays out the blocks from the day of the request to the last main meet
+// on the calendar, or one rolling cycle where there is none. Errors are
+// *planner.Error: Invalid for a request that makes no sense, Impossible where
+// pins or dates leave no plan.
+func Build(r Request) (Plan, error) {
+	if err := check(r); err != nil {
+		return Plan{}, err
+	}
+	season, err := newSeason(r)
+	if err != nil {
+		return Plan{}, err
+	}
+	found, err := season.solve()
+	if err != nil {
+		return Plan{}, err
+	}
+	return season.answer(found), nil
+}

@@ -1,0 +1,46 @@
+// Package blocks lays out the blocks of a season: how many weeks of muscle
+// (hypertrophy), strength, peaking and recovery lie before each meet.
+//
+// It is an exact optimiser over whole training weeks. Build turns a Request into
+// a Plan; Model is published with every plan, so that anybody can add the
+// objective up again and look for something better.
+//
+// # Time
+//
+// A training week begins on the club's weekday. The weeks of a stretch are those
+// that begin in it: from the day of the plan, or the day after a main meet, to
+// the day before the next main meet. Odd days in front belong to the first (or
+// running) block and are not counted; the week of the meet is the last, short
+// one; a week that would begin on the day of a main meet does not exist. A stretch
+// without a week start counts one week if it has at least four days, else none.
+// The day of a meet belongs to no block. A running block is listed with its true
+// first day and its whole length; if it ends on the day of the plan it is not
+// listed.
+//
+// # Objective
+//
+// With the state (m, c, s, e) of Model.Week:
+//
+//	  1.0 (s + e)  for each main meet
+//	+ 0.1 (s + e)  for each tune-up
+//	+ 0.5 s        for each test day, also the one that closes a cycle without a meet
+//	+ lambda m     at the end of the plan
+//	- kappa sum over hypertrophy, strength and peaking blocks of ((L - L0)/L0)^2
+//	- 0.004        once, where the run-up to the first main meet has 11 training
+//	               weeks or more and no hypertrophy in it
+//
+// each after the training weeks that begin before its day. L is the whole length
+// of a block; a running one counts the weeks done, even if it ends at once. Two
+// entries on one day are one mark, of the heavier kind. The plan with the highest
+// objective among the legal ones is chosen; within 1e-9 the one with fewer
+// blocks, then more hypertrophy, then more strength, then the longer earlier
+// blocks.
+//
+// # Legal plans
+//
+// Order: hypertrophy, strength, peaking; peaking ends only on the day before a
+// meet or test day; after a main meet comes recovery. rows.go holds lengths and
+// what is prescribed for the weeks left and for gaps between meets; legal.go
+// what one block may be; relax.go what gives way, and in which order, where
+// nothing fits. All of it is common practice unless a source stands beside it.
+package blocks

@@ -1,0 +1,182 @@
+package blocks
+
+import "blockbell/planner"
+
+// pinning is what the coach's pins say about one block.
+type pinning struct {
+	ok      bool // no pin forbids it
+	matched bool // a pin speaks of it
+	fixed   bool // pins fix its length
+	ordinal uint8
+	kept    uint16
+}
+
+// pinsOn reads the pins for a block that follows k.
+func (g *graph) pinsOn(k key, b step) pinning {
+	r := pinning{ok: true, ordinal: min(k.ordinal+1, g.last), kept: k.kept}
+	at := b.at
+	if b.running {
+		at = runningStart
+	}
+	for i, p := range g.pins {
+		fits := p.fits(b.kind, at, b.total)
+		if p.ordinal > 0 {
+			if k.ordinal >= g.last || int(k.ordinal)+1 != p.ordinal {
+				continue
+			}
+			if !fits {
+				return pinning{}
+			}
+		} else if !fits {
+			continue
+		} else {
+			r.kept |= 1 << i
+		}
+		r.matched = true
+		r.fixed = r.fixed || p.weeks > 0 || p.start != -1 && g.pinnedAt(b.at+b.weeks, b.stretch)
+	}
+	return r
+}
+
+// pinnedAt tells whether the end of a block after t weeks is fixed by the meet
+// or by the pinned start of another.
+func (g *graph) pinnedAt(t, stretch int) bool {
+	if t == g.stretches[stretch].hi {
+		return true
+	}
+	for _, p := range g.pins {
+		if p.start == t {
+			return true
+		}
+	}
+	return false
+}
+
+// pinnedH tells whether the coach has pinned hypertrophy, which overrules its
+// share.
+func (g *graph) pinnedH() bool {
+	for _, p := range g.pins {
+		if p.kind == iH {
+			return true
+		}
+	}
+	return false
+}
+
+// ends tells whether block b may end where it does, and in which training week
+// the next one begins. Peaking ends the day before a meet and nowhere else; a
+// stretch before a main meet ends with peaking and nothing else; a rolling cycle
+// ends with strength.
+func (g *graph) ends(k key, b step, p pinning) (next int, ok bool) {
+	st, r, t := g.stretches[b.stretch], &g.rows[b.stretch], b.at+b.weeks
+	if b.running && b.weeks == 0 {
+		// Only a running block may end on the day of the plan. Peaking does so
+		// where no meet is in its reach.
+		return t, b.kind != iP || r.runShort || p.fixed || r.noPeak || !g.peakReaches(r.stretch)
+	}
+	if t == st.hi {
+		switch {
+		case st.kind == planner.Main:
+			return t, b.kind == iP
+		case b.kind == iP:
+			return t, st.kind == planner.Test && (b.running || b.weeks <= testTaper || p.fixed)
+		}
+		return t, b.kind == iS
+	}
+	if b.kind != iP {
+		return t, true
+	}
+	if r.shape != nil && !b.running {
+		return 0, false
+	}
+	return g.endsAtStop(b, p, t)
+}
+
+// testTaper is the longest taper for a test day, in weeks.
+const testTaper = 2
+
+// endsAtStop tells whether peaking that ends after t weeks ends the day before a
+// tune-up or test day.
+func (g *graph) endsAtStop(b step, p pinning, t int) (next int, ok bool) {
+	for _, s := range g.stops {
+		if s.before != t || s.next >= g.stretches[b.stretch].hi {
+			continue
+		}
+		switch {
+		case s.kind == planner.TuneUp && !s.close:
+			return s.next, b.running || p.fixed || b.weeks >= 3
+		case s.kind == planner.Test && (b.running || b.weeks <= testTaper || p.fixed):
+			return s.next, true
+		}
+	}
+	return 0, false
+}
+
+// lasts tells whether the length of block b is allowed.
+func (g *graph) lasts(k key, b step, p pinning, next int) bool {
+	r := &g.rows[b.stretch]
+	lo, hi := r.span[b.kind][0], r.span[b.kind][1]
+	if p.fixed {
+		lo, hi = min(lo, pinned[b.kind][0]), max(hi, pinned[b.kind][1])
+	}
+	if b.kind == iP && p.fixed {
+		lo = 1
+	}
+	if b.running {
+		return g.runs(r, b, lo, hi, p)
+	}
+	if b.kind == iP && b.weeks <= testTaper && g.testAt(b.at+b.weeks) {
+		lo = 1
+	}
+	if b.kind == iP && r.noPeak && !p.fixed {
+		hi = testTaper
+	}
+	return b.weeks >= lo && b.weeks <= hi
+}
+
+// testAt tells whether a test day, and not a main meet, comes after t weeks.
+func (g *graph) testAt(t int) bool {
+	for i, m := range g.marks {
+		if g.after[i] == t && m.Kind == planner.Main {
+			return false
+		}
+	}
+	for i, m := range g.marks {
+		if g.after[i] == t && m.Kind == planner.Test && !m.Virtual {
+			return true
+		}
+	}
+	return false
+}
+
+// runs tells whether the running block may have the length of b in all. What
+// runs already may be longer than any rule: then it ends.
+func (g *graph) runs(r *row, b step, lo, hi int, p pinning) bool {
+	switch b.kind {
+	case iP:
+		return b.weeks == 0 || b.total <= r.stretch || p.fixed && b.total <= hi
+	case iS:
+		lo = min(lo, 3)
+	}
+	if b.weeks == 0 {
+		return b.total >= lo || r.runShort
+	}
+	if r.runEnds && !p.fixed {
+		return false
+	}
+	return b.total <= hi && (b.total >= lo || r.runShort && r.shape != nil)
+}
+
+// tuneUpIn tells whether block b holds a tune-up it must not hold. Hypertrophy
+// holds one only where a pin speaks of the block; recovery never does.
+func (g *graph) tuneUpIn(b step, p pinning) bool {
+	if b.kind == iS || b.kind == iP || g.o.tuneUp || b.kind == iH && p.matched {
+		return false
+	}
+	for _, s := range g.stops {
+		if s.kind == planner.TuneUp && s.week >= b.at && s.week < b.at+b.weeks {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,278 @@
+package blocks
+
+import "blockbell/planner"
+
+// row holds what the blocks of one stretch may be. Lengths are for blocks that
+// have not begun.
+type row struct {
+	shape    []int // the exact order of kinds, a running block included; nil: any legal order
+	needH    bool  // hypertrophy must be among them
+	recover  bool  // recovery comes first
+	span     [4][2]int
+	between  int  // least weeks of strength between two hypertrophy blocks
+	hToP     bool // peaking may follow hypertrophy at once
+	rToP     bool // peaking may follow recovery
+	runEnds  bool // the running block must end at once
+	runShort bool // the running block may end at once however short
+	stretch  int  // longest whole length of a running peaking block
+	mostH    int  // most weeks of hypertrophy to come; 0: no such rule
+	noPeak   bool // peaking only as a taper for a test day
+}
+
+// loosening says which rules a search sets aside. The zero value keeps them all.
+type loosening struct {
+	free   bool // any order of kinds before the first main meet
+	tuneUp bool // a tune-up may fall into any block
+	wide   bool // gaps between meets may leave the lengths of their row
+	short  bool // the running block may end at once though short
+	past   bool // peaking may pass its limit, up to 13 weeks
+	single bool // one peaking block as long as the time left
+}
+
+// Usual bounds, common practice.
+const (
+	longestH       = 12
+	longestHNovice = 8
+	longestHLikes  = 16 // for lifters who like long blocks
+	longestS       = 16
+	stretchPast    = 2 // weeks a running peaking block may pass its limit
+	fullCycle      = 14
+)
+
+// rows returns the rules of every stretch.
+func (s *season) rows(o loosening) []row {
+	list := make([]row, len(s.stretches))
+	for i, st := range s.stretches {
+		switch {
+		case s.rolling():
+			list[i] = s.rollingRow(st)
+		case i == 0:
+			list[i] = s.firstRow(st, o)
+		default:
+			list[i] = s.gapRow(st, s.stretches[i-1].end.AddDays(1), o)
+		}
+		if o.past {
+			list[i].span[iP][1] = max(list[i].span[iP][1], longestLimit)
+			list[i].stretch = max(list[i].stretch, longestLimit)
+		}
+	}
+	if o.single && !s.rolling() {
+		list[0] = s.singleRow(s.stretches[0])
+	}
+	return list
+}
+
+// usual returns the lengths that hold in any run-up of n training weeks.
+func (s *season) usual(n, limit int) row {
+	r := row{between: 4, stretch: limit + stretchPast}
+	r.span[iH] = [2]int{4, longestH}
+	switch {
+	case s.Lifter.LongBlocks:
+		r.span[iH][1] = longestHLikes
+	case s.model.novice():
+		r.span[iH][1] = longestHNovice
+	}
+	r.span[iS] = [2]int{3, longestS}
+	if n >= fullCycle {
+		r.span[iS][0] = 4
+	}
+	r.span[iP] = [2]int{3, limit}
+	r.span[iR] = s.recovery()
+	return r
+}
+
+// recovery is 1 or 2 weeks, and 2 from 60 years on.
+func (s *season) recovery() [2]int {
+	if planner.Age(s.Lifter.Born, s.Today) >= oldAge {
+		return [2]int{2, 2}
+	}
+	return [2]int{1, 2}
+}
+
+// firstRow is the run-up to the first main meet, chosen by the training weeks
+// left (common practice): under 3 taper only; 3-6 peaking; 7-10 strength and
+// peaking; 11-13 all three for novice and intermediate lifters, else strength
+// and peaking; from 14 on all three. What has begun counts as part of it.
+func (s *season) firstRow(st stretch, o loosening) row {
+	n := st.weeks()
+	r := s.usual(n, st.limit)
+	if n < 3 {
+		r.span[iP] = [2]int{n, max(n, st.limit)}
+	}
+	if s.Running != nil && s.Running.Kind == planner.Recovery {
+		r.rToP = n <= 6
+	}
+	if o.short {
+		r.runShort = true
+		r.hToP = n < 6
+	}
+	if !o.free || n < 3 {
+		s.prescribe(&r, st, n)
+	}
+	return r
+}
+
+// freshShape is the order of kinds for a lifter with no block running; nil with
+// true is any order that holds hypertrophy.
+func (s *season) freshShape(n int) (shape []int, needH bool) {
+	switch l := s.model.Level; {
+	case n <= 6:
+		return []int{iP}, false
+	case n <= 10:
+		return []int{iS, iP}, false
+	case n < fullCycle && (l == planner.Advanced || l == planner.Elite):
+		return []int{iS, iP}, false
+	case n < fullCycle:
+		return []int{iH, iS, iP}, false
+	}
+	return nil, true
+}
+
+// prescribe sets the order of kinds for n weeks left, given what runs.
+func (s *season) prescribe(r *row, st stretch, n int) {
+	shape, needH := s.freshShape(n)
+	if s.Running == nil {
+		r.shape, r.needH = shape, needH
+		return
+	}
+	switch k := index(s.Running.Kind); {
+	case k == iP:
+		s.prescribePeaking(r, st, n)
+	case k == iR:
+		r.needH = needH
+		if shape != nil {
+			r.shape = append([]int{iR}, shape...)
+		}
+		r.runShort = r.runShort || n <= 3
+	case n <= 5: // the rest is peaking
+		r.shape, r.runEnds, r.runShort, r.hToP = []int{k, iP}, true, true, true
+	case k == iH && n < fullCycle:
+		r.shape = []int{iH, iS, iP}
+	case k == iS && n < fullCycle:
+		r.shape = []int{iS, iP}
+	}
+}
+
+// prescribePeaking is prescribe for a running peaking block: on to the meet
+// where that stays within the limit and two weeks; else it ends, and a short
+// cycle follows.
+func (s *season) prescribePeaking(r *row, st stretch, n int) {
+	switch {
+	case s.done+n <= st.limit+stretchPast || n < 3:
+		r.shape = []int{iP}
+		r.stretch = max(r.stretch, s.done+n)
+	case s.peakReaches(r.stretch):
+	case n <= 6:
+		r.shape = []int{iP, iS, iP}
+	default:
+		shape, needH := s.freshShape(n)
+		r.needH = needH
+		if shape != nil {
+			r.shape = append([]int{iP}, shape...)
+		}
+	}
+}
+
+// peakReaches tells whether the running peaking block can go on to a meet with
+// no more than most weeks in all.
+func (s *season) peakReaches(most int) bool {
+	st := s.stretches[0]
+	if st.kind != "" && s.done+st.weeks() <= most {
+		return true
+	}
+	for _, p := range s.stops {
+		if p.before <= st.hi && p.before > 0 && !p.close && p.next < st.hi && s.done+p.before <= most {
+			return true
+		}
+	}
+	return false
+}
+
+// singleRow leaves one peaking block for all the time left, after or in place of
+// what runs.
+func (s *season) singleRow(st stretch) row {
+	n := st.weeks()
+	r := s.usual(n, st.limit)
+	r.span[iP] = [2]int{n, n}
+	r.stretch = s.done + n
+	r.runShort, r.hToP, r.rToP = true, true, true
+	r.shape = []int{iP}
+	if s.Running != nil && index(s.Running.Kind) != iP {
+		r.shape = []int{index(s.Running.Kind), iP}
+	}
+	return r
+}
+
+// Longest gaps, in days from meet to meet, that are too short for the rows that
+// go by training weeks.
+const (
+	gapHold      = 10 // hold what there is
+	gapOneWeek   = 17 // a few easy days, one session, taper again
+	gapSamePeak  = 34 // a week of recovery, then on with the same peak
+	gapAddsPeaks = 35 // under this, the weeks of both peaks add up
+)
+
+// gapRow is what lies between two main meets, by days up to 34 and by training
+// weeks above (common practice). The peaking lengths of a row stand above the
+// lifter's limit; recovery is one week where the row says so, at any age.
+func (s *season) gapRow(st stretch, last planner.Date, o loosening) row {
+	n, days := st.weeks(), last.DaysUntil(st.end.AddDays(1))
+	r := s.usual(n, st.limit)
+	r.recover, r.rToP = true, true
+	switch {
+	case days <= gapOneWeek:
+		r.recover = false
+		r.shape = []int{iP}
+		r.span[iP] = [2]int{1, longestLimit}
+	case days <= gapSamePeak:
+		r.shape = []int{iR, iP}
+		r.span[iR], r.span[iP] = [2]int{1, 1}, [2]int{1, longestLimit}
+	case n <= 6:
+		r.shape = []int{iR, iP}
+		r.span[iR], r.span[iP] = [2]int{1, 1}, [2]int{4, 5}
+	case n <= 9:
+		r.shape = []int{iR, iS, iP}
+		r.span[iR], r.span[iS], r.span[iP] = [2]int{1, 1}, [2]int{3, 4}, [2]int{3, 4}
+	case n < fullCycle:
+		r.shape = []int{iR, iS, iP}
+		r.span[iS], r.span[iP] = [2]int{4, 6}, [2]int{3, 5}
+	default:
+		r.rToP = false
+		r.needH = !o.wide
+	}
+	if o.wide && days > gapSamePeak {
+		r.widen(n)
+	}
+	return r
+}
+
+// widen opens the lengths of a row to what holds anywhere.
+func (r *row) widen(n int) {
+	r.span[iR] = [2]int{1, 2}
+	if n < fullCycle {
+		r.span[iS] = [2]int{3, longestS}
+		r.span[iP] = [2]int{3, longestLimit}
+	}
+}
+
+// rollingRow is a cycle without a main meet: no peaking, hypertrophy at most 8
+// weeks in a row (10 for who likes long blocks) and at most 55 / 50 / 40 % of
+// the weeks for novice / intermediate / advanced and elite (common practice).
+func (s *season) rollingRow(st stretch) row {
+	n := st.weeks()
+	r := s.usual(n, st.limit)
+	r.noPeak = true
+	r.span[iH][1] = 8
+	if s.Lifter.LongBlocks {
+		r.span[iH][1] = 10
+	}
+	percent := 40
+	switch {
+	case s.model.novice():
+		percent = 55
+	case s.model.Level == planner.Intermediate:
+		percent = 50
+	}
+	r.mostH = n * percent / 100
+	return r
+}
