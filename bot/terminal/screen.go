@@ -1,0 +1,136 @@
+package terminal
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"sync"
+	"time"
+
+	"blockbell/bot/chat"
+)
+
+// Screen prints what the bot does: a transcript for people, or with JSON one
+// object a line for programs. Everything is written at once, line by line.
+type Screen struct {
+	Writer io.Writer
+	JSON   bool
+	Echo   bool   // transcript: repeat what people say, for input nobody sees
+	Dir    string // where files go
+
+	mu    sync.Mutex
+	shown time.Time // transcript: the moment printed last
+	err   error     // the first failure to write
+}
+
+// output is one thing to print: a record with the words that are not kept.
+type output struct {
+	record   Record
+	reaction string
+	message  chat.Message
+	line     int // errors: the number of the line, 0 when there is none
+}
+
+// object is the stable form of an output for programs.
+type object struct {
+	At      string       `json:"at"`
+	Kind    string       `json:"kind"`
+	To      string       `json:"to"`
+	Private bool         `json:"private,omitempty"`
+	Title   string       `json:"title,omitempty"`
+	Text    string       `json:"text,omitempty"`
+	Fields  []chat.Field `json:"fields,omitempty"`
+	Files   []string     `json:"files,omitempty"`
+	Buttons []string     `json:"buttons,omitempty"`
+	Data    any          `json:"data,omitempty"`
+	Nudge   []string     `json:"nudge,omitempty"`
+	Line    int          `json:"line,omitempty"`
+}
+
+// Err returns the first failure to write, after which nothing more is printed.
+func (s *Screen) Err() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.err
+}
+
+// show prints o. The message is stored by then, so a failure to write must not
+// undo it: it is kept for Err.
+func (s *Screen) show(o output) {
+	text := transcript(o)
+	if s.JSON {
+		text = objectLine(o)
+	}
+	s.print(o.record.At, text)
+}
+
+// heard repeats what a person said.
+func (s *Screen) heard(at time.Time, l line) {
+	if s.Echo && !s.JSON {
+		s.print(at, speech(l))
+	}
+}
+
+// moment prints the time if it changed since it was printed last.
+func (s *Screen) moment(at time.Time) {
+	if !s.JSON {
+		s.print(at, "")
+	}
+}
+
+func (s *Screen) print(at time.Time, text string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.err != nil {
+		return
+	}
+	if !s.JSON && !at.Equal(s.shown) {
+		text = heading(at) + text
+		s.shown = at
+	}
+	_, s.err = io.WriteString(s.Writer, text)
+}
+
+func objectLine(o output) string {
+	m := o.message
+	out := object{
+		At: stamp(o.record.At), Kind: o.record.Kind, To: o.record.To, Private: o.record.Private,
+		Title: m.Title, Text: words(o), Fields: m.Fields, Files: o.record.Body.Files,
+		Buttons: labels(o.record.Body.Buttons), Data: m.Data, Nudge: o.record.Body.Facts, Line: o.line,
+	}
+	line, err := encode(out)
+	if err != nil { // only Data can be at fault; the words still count
+		out.Data = nil
+		out.Text += "\n(the data could not be written: " + err.Error() + ")"
+		line, _ = encode(out)
+	}
+	return line
+}
+
+// encode writes one line of JSON and leaves < and > readable.
+func encode(o object) (string, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	err := e.Encode(o)
+	return b.String(), err
+}
+
+// stamp is the form of a moment in all output.
+func stamp(at time.Time) string { return at.UTC().Format(time.RFC3339) }
+
+func labels(buttons []Button) []string {
+	var all []string
+	for _, b := range buttons {
+		all = append(all, b.Label)
+	}
+	return all
+}
+
+// words joins a reaction and the text that may come with it.
+func words(o output) string {
+	if o.reaction != "" && o.message.Text != "" {
+		return o.reaction + " " + o.message.Text
+	}
+	return o.reaction + o.message.Text
+}
