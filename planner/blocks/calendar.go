@@ -63,6 +63,7 @@ type calendar struct {
 	meets     []planner.SeasonMeet
 	notes     []string
 	relaxed   []string
+	peaking   bool
 }
 
 // tuneUpGap is how many days before a main meet a tune-up may lie at the latest.
@@ -70,9 +71,10 @@ const tuneUpGap = 21
 
 // layOut cuts the time from today through the meets into stretches and weeks.
 // Mains must be sorted and distinct in date. Without mains, rolling training
-// weeks are laid out.
-func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday, rolling int) calendar {
-	var c calendar
+// weeks are laid out. peaking tells that a peaking block runs: it takes the days of
+// a short first stretch with it.
+func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday, rolling int, peaking bool) calendar {
+	c := calendar{peaking: peaking}
 	from := today
 	for _, m := range mains {
 		c.add(from, m.Date.AddDays(-1), ws, planner.Main)
@@ -114,7 +116,7 @@ func (c *calendar) add(start, end planner.Date, ws planner.Weekday, kind planner
 	for d := start.OnOrAfter(ws); d <= end; d = d.AddDays(7) {
 		c.weeks = append(c.weeks, d)
 	}
-	if len(c.weeks) == s.lo && s.days() >= shortestWeek {
+	if len(c.weeks) == s.lo && s.days() >= shortestWeek && !(c.peaking && len(c.stretches) == 0) {
 		c.weeks = append(c.weeks, start)
 	}
 	s.hi = len(c.weeks)

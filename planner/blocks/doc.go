@@ -12,7 +12,8 @@
 // the day before the next main meet. Odd days in front belong to the first (or
 // running) block and are not counted; the week of the meet is the last, short
 // one; a week that would begin on the day of a main meet does not exist. A stretch
-// without a week start counts one week if it has at least four days, else none.
+// without a week start counts one week if it has at least four days, else none (and
+// none where peaking runs already, which takes those days with it).
 // The day of a meet belongs to no block. A running block is listed with its true
 // first day and its whole length; if it ends on the day of the plan it is not
 // listed.

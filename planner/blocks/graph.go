@@ -58,6 +58,7 @@ type graph struct {
 	last   uint8 // highest ordinal that a pin names
 	all    uint16
 	search search
+	none   bool // a pin forbids the first node
 }
 
 // step is one block of a found plan, in training weeks.
@@ -89,8 +90,9 @@ func (s *season) newGraph(o loosening, avoid ...[]step) *graph {
 	first := key{last: none}
 	if s.Running != nil {
 		first.running = s.stretches[0].weeks() > 0
-		if !first.running { // no week is left: it ends, as the first block
-			first.ordinal = min(1, g.last)
+		if !first.running { // no week is left: it ends, and is the first block
+			p := g.pinsOn(first, step{kind: index(s.Running.Kind), total: s.done, running: true})
+			first.ordinal, first.kept, g.none = p.ordinal, p.kept, !p.ok
 		}
 	}
 	first.hSeen = s.model.Start.Hypertrophy && g.minds(0)

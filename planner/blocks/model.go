@@ -71,6 +71,7 @@ type Start struct {
 	Week  int               `json:"week"`  // training weeks of it already begun
 	// Hypertrophy tells that the run-up under way has had hypertrophy already:
 	// the running block, or one before it since the last peaking or recovery.
+	// Where no block runs a new run-up begins.
 	Hypertrophy bool `json:"hypertrophy"`
 }
 

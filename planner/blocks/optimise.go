@@ -21,7 +21,7 @@ const tie = 1e-9
 // A and G those of the edge's end; a and f are positive, so the ranges map end
 // to end.
 func (g *graph) survey() {
-	for i := len(g.order) - 1; i >= 0; i-- {
+	for i := len(g.order) - 1; i >= 0 && !g.none; i-- {
 		n := &g.nodes[g.order[i]]
 		if int(n.t) == len(g.weeks) {
 			n.ok = n.kept == g.all && n.ordinal >= g.last

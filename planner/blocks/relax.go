@@ -60,7 +60,7 @@ func (s *season) rolled(n int) (*season, error) {
 	c := *s
 	_, others, _ := promote(s.byDay)
 	notes := c.notes
-	c.setCalendar(layOut(s.Today, nil, others, s.Rules.WeekStart, n))
+	c.setCalendar(layOut(s.Today, nil, others, s.Rules.WeekStart, n, s.peaks()))
 	c.notes = notes
 	return &c, c.readPins()
 }
@@ -176,7 +176,7 @@ func (s *season) withLast(day planner.Date) *season {
 	mains, others, _ := promote(s.byDay)
 	mains = append([]planner.Meet(nil), mains...)
 	mains[len(mains)-1].Date = day
-	c.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, 0))
+	c.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, 0, s.peaks()))
 	if c.readPins() != nil {
 		c.pins = s.pins
 	}

@@ -104,7 +104,6 @@ func (s *season) firstRow(st stretch, o loosening) row {
 	}
 	if o.short {
 		r.runShort = true
-		r.hToP = n < 6
 	}
 	if !o.free || n < 3 {
 		s.prescribe(&r, st, n)
@@ -161,7 +160,6 @@ func (s *season) prescribePeaking(r *row, st stretch, n int) {
 	case s.done+n <= st.limit+stretchPast || n < 3:
 		r.shape = []int{iP}
 		r.stretch = max(r.stretch, s.done+n)
-	case s.peakReaches(r.stretch):
 	case n <= 6:
 		r.shape = []int{iP, iS, iP}
 	default:
@@ -173,19 +171,12 @@ func (s *season) prescribePeaking(r *row, st stretch, n int) {
 	}
 }
 
-// peakReaches tells whether the running peaking block can go on to a meet with
-// no more than most weeks in all.
+// peakReaches tells whether the running peaking block can go on to the end of
+// the first stretch with no more than most weeks in all. A tune-up or test day on
+// the way is another place where it may end, but none that it must reach.
 func (s *season) peakReaches(most int) bool {
 	st := s.stretches[0]
-	if st.kind != "" && s.done+st.weeks() <= most {
-		return true
-	}
-	for _, p := range s.stops {
-		if p.before <= st.hi && p.before > 0 && !p.close && p.next < st.hi && s.done+p.before <= most {
-			return true
-		}
-	}
-	return false
+	return st.kind != "" && s.done+st.weeks() <= most
 }
 
 // singleRow leaves one peaking block for all the time left, after or in place of

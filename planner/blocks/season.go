@@ -100,7 +100,7 @@ func (s *season) chooseMeets() {
 		s.days[m.Date] = m
 	}
 	mains, others, more := promote(days)
-	s.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, rollingLengths[0]))
+	s.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, rollingLengths[0], s.peaks()))
 	s.notes = append(append(notes, more...), s.notes...)
 	if len(mains) == 0 {
 		s.notes = append(s.notes, "No main meet is known, so this is a rolling cycle that ends in a test of strength; add a meet and it is planned again.")
@@ -215,3 +215,6 @@ func (s *season) rolling() bool { return s.stretches[0].kind != planner.Main }
 func (s *season) listedAtOnce() bool {
 	return s.Running != nil && len(s.weeks) > 0 && s.weeks[0] > s.Today && s.stretches[0].start < s.weeks[0]
 }
+
+// peaks tells whether a peaking block runs on the day of the plan.
+func (s *season) peaks() bool { return s.Running != nil && s.Running.Kind == planner.Peaking }

@@ -87,7 +87,7 @@ func (m Model) withHistory(history []Past, run *Running, today planner.Date) Mod
 	x := m.Replay(State{E: m.unknownE()}, past, replayWeeks)
 	x.M, x.C, x.S = x.M-x.S, x.C-x.S, 0
 	m.Start.State = x
-	m.Start.Hypertrophy = hypertrophyUnderWay(past)
+	m.Start.Hypertrophy = run != nil && hypertrophyUnderWay(past)
 	return m
 }
 

@@ -8,6 +8,9 @@ import (
 
 // plural writes a count of weeks.
 func plural(n int) string {
+	if n == 0 {
+		return "less than a week"
+	}
 	if n == 1 {
 		return "1 week"
 	}
@@ -95,6 +98,9 @@ func (s *season) relaxations(f found) []string {
 	for _, b := range f.steps {
 		out = append(out, s.relaxedIn(b, f)...)
 	}
+	if len(out) == 0 && f.loosened != (loosening{}) {
+		out = append(out, "Nothing fits within the usual order of blocks; this is the nearest to it.")
+	}
 	return out
 }
 
@@ -102,7 +108,7 @@ func (s *season) relaxations(f found) []string {
 func (s *season) relaxedIn(b step, f found) (out []string) {
 	strict := s.rows(loosening{})[b.stretch]
 	name := screenName(b.kind)
-	if b.running && b.kind <= iS && b.weeks == 0 && !strict.runShort && b.total < map[int]int{iH: 4, iS: 3}[b.kind] {
+	if least := strict.span[b.kind][0]; b.running && b.kind != iP && b.weeks == 0 && !strict.runShort && b.total < min(least, [...]int{4, 3, 0, 2}[b.kind]) {
 		out = append(out, fmt.Sprintf("The running %s ends after %s, though that is short: the time left is needed.", name, plural(b.total)))
 	}
 	if b.kind == iP {
