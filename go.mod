@@ -7,6 +7,7 @@ require (
 	github.com/clipperhouse/uax29/v2 v2.7.0 // indirect
 	github.com/dustin/go-humanize v1.1.0 // indirect
 	github.com/go-co-op/gocron/v2 v2.21.2 // indirect
+	github.com/google/go-cmp v0.7.0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/hbollon/go-edlib v1.7.0 // indirect
 	github.com/jedib0t/go-pretty/v6 v6.8.3 // indirect

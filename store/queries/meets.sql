@@ -12,7 +12,7 @@ WHERE id = ? AND lifter_id = ? AND dropped_ms IS NULL;
 
 -- name: DropMeet :execrows
 UPDATE meets SET dropped_ms = sqlc.arg(dropped_ms), changed_ms = sqlc.arg(dropped_ms)
-WHERE id = ? AND dropped_ms IS NULL;
+WHERE id = sqlc.arg(id) AND dropped_ms IS NULL;
 
 -- name: Meets :many
 SELECT * FROM meets WHERE lifter_id = ? AND dropped_ms IS NULL ORDER BY day, id;

@@ -17,7 +17,7 @@ INSERT INTO plan_meets (plan_id, ordinal, meet_id, name, day, kind) VALUES (?, ?
 
 -- name: AgreePlan :execrows
 UPDATE plans SET state = 'agreed', agreed_ms = sqlc.arg(agreed_ms), changed_ms = sqlc.arg(agreed_ms)
-WHERE id = ? AND state = 'proposed';
+WHERE id = sqlc.arg(id) AND state = 'proposed';
 
 -- name: DeclinePlan :execrows
 UPDATE plans SET state = 'declined', changed_ms = ? WHERE id = ? AND state = 'proposed';

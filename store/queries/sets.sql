@@ -27,7 +27,7 @@ VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?);
 SELECT * FROM set_history WHERE lifter_id = ? AND day = ? AND seq = ? ORDER BY id;
 
 -- name: Sets :many
-SELECT * FROM sets WHERE lifter_id = ? AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day) ORDER BY day, seq;
+SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day) ORDER BY day, seq;
 
 -- name: RecentSets :many
 SELECT * FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ?;
@@ -36,11 +36,11 @@ SELECT * FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ?;
 SELECT * FROM sets WHERE lifter_id = ? AND message = ? ORDER BY day, seq;
 
 -- name: LastSets :many
-SELECT * FROM sets WHERE lifter_id = ? AND written_ms >= sqlc.arg(since_ms) ORDER BY written_ms DESC, day DESC, seq DESC;
+SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms) ORDER BY written_ms DESC, day DESC, seq DESC;
 
 -- name: HeavySets :many
 SELECT * FROM sets
-WHERE lifter_id = ? AND day >= sqlc.arg(first_day) AND lift = ? AND variant = '' AND gear IN ('', 'raw')
+WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND lift = sqlc.arg(lift) AND variant = '' AND gear IN ('', 'raw')
     AND missed = 0 AND pending = 0 AND reps > 0
 ORDER BY day, seq;
 
@@ -49,4 +49,4 @@ INSERT INTO bodyweights (lifter_id, day, mass_g, written_ms) VALUES (?, ?, ?, ?)
 ON CONFLICT (lifter_id, day) DO UPDATE SET mass_g = excluded.mass_g, written_ms = excluded.written_ms;
 
 -- name: Bodyweights :many
-SELECT * FROM bodyweights WHERE lifter_id = ? AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day) ORDER BY day;
+SELECT * FROM bodyweights WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day) ORDER BY day;

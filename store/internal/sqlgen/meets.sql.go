@@ -121,8 +121,8 @@ func (q *Queries) AllMeets(ctx context.Context) ([]Meet, error) {
 }
 
 const dropMeet = `-- name: DropMeet :execrows
-UPDATE meets SET dropped_ms = ?2, changed_ms = ?2
-WHERE id = ? AND dropped_ms IS NULL
+UPDATE meets SET dropped_ms = ?1, changed_ms = ?1
+WHERE id = ?2 AND dropped_ms IS NULL
 `
 
 type DropMeetParams struct {

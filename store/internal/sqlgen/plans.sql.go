@@ -96,8 +96,8 @@ func (q *Queries) AddPlanMeet(ctx context.Context, arg AddPlanMeetParams) error 
 }
 
 const agreePlan = `-- name: AgreePlan :execrows
-UPDATE plans SET state = 'agreed', agreed_ms = ?2, changed_ms = ?2
-WHERE id = ? AND state = 'proposed'
+UPDATE plans SET state = 'agreed', agreed_ms = ?1, changed_ms = ?1
+WHERE id = ?2 AND state = 'proposed'
 `
 
 type AgreePlanParams struct {

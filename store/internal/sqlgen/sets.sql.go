@@ -77,7 +77,7 @@ func (q *Queries) AddSet(ctx context.Context, arg AddSetParams) error {
 }
 
 const bodyweights = `-- name: Bodyweights :many
-SELECT lifter_id, day, mass_g, written_ms FROM bodyweights WHERE lifter_id = ? AND day >= ?2 AND day <= ?3 ORDER BY day
+SELECT lifter_id, day, mass_g, written_ms FROM bodyweights WHERE lifter_id = ?1 AND day >= ?2 AND day <= ?3 ORDER BY day
 `
 
 type BodyweightsParams struct {
@@ -169,7 +169,7 @@ func (q *Queries) FixSet(ctx context.Context, arg FixSetParams) error {
 
 const heavySets = `-- name: HeavySets :many
 SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets
-WHERE lifter_id = ? AND day >= ?3 AND lift = ? AND variant = '' AND gear IN ('', 'raw')
+WHERE lifter_id = ?1 AND day >= ?2 AND lift = ?3 AND variant = '' AND gear IN ('', 'raw')
     AND missed = 0 AND pending = 0 AND reps > 0
 ORDER BY day, seq
 `
@@ -287,7 +287,7 @@ func (q *Queries) LastSeq(ctx context.Context, arg LastSeqParams) (int64, error)
 }
 
 const lastSets = `-- name: LastSets :many
-SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? AND written_ms >= ?2 ORDER BY written_ms DESC, day DESC, seq DESC
+SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ?1 AND written_ms >= ?2 ORDER BY written_ms DESC, day DESC, seq DESC
 `
 
 type LastSetsParams struct {
@@ -465,7 +465,7 @@ func (q *Queries) SetHistory(ctx context.Context, arg SetHistoryParams) ([]SetHi
 }
 
 const sets = `-- name: Sets :many
-SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? AND day >= ?2 AND day <= ?3 ORDER BY day, seq
+SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ?1 AND day >= ?2 AND day <= ?3 ORDER BY day, seq
 `
 
 type SetsParams struct {
