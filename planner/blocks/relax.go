@@ -70,11 +70,32 @@ func (s *season) climb() (found, bool) {
 	s.weigh()
 	for _, o := range ladder {
 		if f, ok := s.under(o); ok {
-			f.loosened = o
-			return f, true
+			return s.tighten(f, o), true
 		}
 	}
 	return found{}, false
+}
+
+// tighten takes back every loosened rule that the step of the ladder did not
+// need, the gravest first.
+func (s *season) tighten(f found, o loosening) found {
+	f.loosened = o
+	for _, back := range []func(*loosening){
+		func(o *loosening) { o.past = o.single },
+		func(o *loosening) { o.short = o.single },
+		func(o *loosening) { o.wide = false },
+		func(o *loosening) { o.tuneUp = false },
+	} {
+		less := f.loosened
+		back(&less)
+		if less == f.loosened {
+			continue
+		}
+		if again, ok := s.under(less); ok {
+			f, f.loosened = again, less
+		}
+	}
+	return f
 }
 
 // under returns the best plan with the rules loosened by o: of the prescribed
@@ -143,12 +164,10 @@ func (s *season) conflict() []pin {
 // feasible tells whether any plan exists under the loosest rules.
 func (s *season) feasible() bool {
 	s.weigh()
-	for _, o := range []loosening{{free: true}, ladder[len(ladder)-2], ladder[len(ladder)-1]} {
-		o.free = !o.single
-		if s.newGraph(o).nodes[0].ok {
-			return true
-		}
-		o.free = false
+	loosest := ladder[len(ladder)-2]
+	free := loosest
+	free.free = true
+	for _, o := range []loosening{free, loosest, ladder[len(ladder)-1]} {
 		if s.newGraph(o).nodes[0].ok {
 			return true
 		}

@@ -51,10 +51,10 @@ func (s *season) rows(o loosening) []row {
 		default:
 			list[i] = s.gapRow(st, s.stretches[i-1].end.AddDays(1), o)
 		}
-		if o.past {
-			list[i].span[iP][1] = max(list[i].span[iP][1], longestLimit)
-			list[i].stretch = max(list[i].stretch, longestLimit)
-		}
+	}
+	if o.past {
+		list[0].span[iP][1] = max(list[0].span[iP][1], longestLimit)
+		list[0].stretch = max(list[0].stretch, longestLimit)
 	}
 	if o.single && !s.rolling() {
 		list[0] = s.singleRow(s.stretches[0])
@@ -239,7 +239,7 @@ func (s *season) gapRow(st stretch, last planner.Date, o loosening) row {
 
 // widen opens the lengths of a row to what holds anywhere.
 func (r *row) widen(n int) {
-	r.span[iR] = [2]int{1, 2}
+	r.span[iR][1] = 2
 	if n < fullCycle {
 		r.span[iS] = [2]int{3, longestS}
 		r.span[iP] = [2]int{3, longestLimit}
