@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"database/sql"
-	"errors"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -76,7 +75,8 @@ func Open(ctx context.Context, path string, o Options) (*Store, error) {
 	}
 	s := &Store{path: path, lock: lock}
 	if err := s.open(ctx, o); err != nil {
-		return nil, explain(path, errors.Join(err, s.abandon()))
+		s.abandon()
+		return nil, explain(path, err)
 	}
 	return s, nil
 }
@@ -121,15 +121,15 @@ func (s *Store) open(ctx context.Context, o Options) error {
 	return s.upgrade(ctx, had, o)
 }
 
-// abandon closes whatever a failed Open had opened.
-func (s *Store) abandon() error {
-	var errs []error
+// abandon closes whatever a failed Open had opened. What closing says is of no
+// interest beside the error that made it necessary.
+func (s *Store) abandon() {
 	for _, db := range []*sql.DB{s.readers, s.writer} {
 		if db != nil {
-			errs = append(errs, db.Close())
+			db.Close()
 		}
 	}
-	return errors.Join(append(errs, s.lock.release())...)
+	s.lock.release()
 }
 
 // ownFile makes the file where there is none, takes it from the eyes of others,
@@ -185,7 +185,8 @@ func OpenForReading(ctx context.Context, path string) (*Store, error) {
 		err = had.current(path)
 	}
 	if err != nil {
-		return nil, explain(path, errors.Join(err, s.abandon()))
+		s.abandon()
+		return nil, explain(path, err)
 	}
 	return s, nil
 }

@@ -1,6 +1,7 @@
 -- The first schema. Conventions, which the export and the generated code rely on:
 --   *_ms    an instant, whole milliseconds UTC since 1970
---   *day    a civil day, ISO 8601, refused where the calendar does not have it
+--   *day    a civil day, ISO 8601; IS and not =, because date() of anything but a
+--           day is NULL, and a check that yields NULL lets the row pass
 --   *_g     a mass in whole grams
 --   *_json  JSON text, refused where it is not valid
 -- Nothing here may hold the words of a message: only its id and its sets.
@@ -41,7 +42,7 @@ CREATE TABLE lifters (
     coach_id     INTEGER REFERENCES lifters (id),
     training_group TEXT  NOT NULL,
     category     TEXT    NOT NULL CHECK (category IN ('', 'women', 'men')),
-    born_day     TEXT    CHECK (born_day = date(born_day)),
+    born_day     TEXT    CHECK (born_day IS date(born_day)),
     bodyweight_g INTEGER NOT NULL CHECK (bodyweight_g >= 0),
     class_limit_g INTEGER NOT NULL CHECK (class_limit_g >= 0),
     class_plus   INTEGER NOT NULL CHECK (class_plus IN (0, 1)),
@@ -64,7 +65,7 @@ CREATE TABLE meets (
     id               INTEGER PRIMARY KEY AUTOINCREMENT,
     lifter_id        INTEGER NOT NULL REFERENCES lifters (id),
     name             TEXT    NOT NULL CHECK (name <> ''),
-    day              TEXT    NOT NULL CHECK (day = date(day)),
+    day              TEXT    NOT NULL CHECK (day IS date(day)),
     kind             TEXT    NOT NULL CHECK (kind IN ('main', 'tune-up', 'test')),
     event            TEXT    NOT NULL CHECK (event IN ('', 'full', 'bench', 'push-pull', 'deadlift')),
     equipment        TEXT    NOT NULL CHECK (equipment IN ('', 'raw', 'wraps', 'single-ply', 'multi-ply')),
@@ -73,7 +74,7 @@ CREATE TABLE meets (
     class_limit_g    INTEGER NOT NULL CHECK (class_limit_g >= 0),
     class_plus       INTEGER NOT NULL CHECK (class_plus IN (0, 1)),
     qualifying_g     INTEGER NOT NULL CHECK (qualifying_g >= 0),
-    entry_closes_day TEXT    CHECK (entry_closes_day = date(entry_closes_day)),
+    entry_closes_day TEXT    CHECK (entry_closes_day IS date(entry_closes_day)),
     place            TEXT    NOT NULL,
     zone             TEXT    NOT NULL,
     handler_id       INTEGER REFERENCES lifters (id),
@@ -91,7 +92,7 @@ CREATE UNIQUE INDEX meets_once ON meets (lifter_id, day, name COLLATE NOCASE) WH
 -- The log, clustered by lifter and day: a year of one lifter lies side by side.
 CREATE TABLE sets (
     lifter_id  INTEGER NOT NULL REFERENCES lifters (id),
-    day        TEXT    NOT NULL CHECK (day = date(day)),
+    day        TEXT    NOT NULL CHECK (day IS date(day)),
     seq        INTEGER NOT NULL CHECK (seq > 0),
     message    TEXT    NOT NULL, -- id of the message, never its words
     lift       TEXT    NOT NULL CHECK (lift <> ''),
@@ -113,7 +114,7 @@ CREATE INDEX sets_by_message ON sets (lifter_id, message);
 CREATE TABLE set_history (
     id         INTEGER PRIMARY KEY,
     lifter_id  INTEGER NOT NULL REFERENCES lifters (id),
-    day        TEXT    NOT NULL CHECK (day = date(day)),
+    day        TEXT    NOT NULL CHECK (day IS date(day)),
     seq        INTEGER NOT NULL CHECK (seq > 0),
     message    TEXT    NOT NULL,
     lift       TEXT    NOT NULL,
@@ -135,7 +136,7 @@ CREATE INDEX set_history_by_set ON set_history (lifter_id, day, seq);
 
 CREATE TABLE bodyweights (
     lifter_id  INTEGER NOT NULL REFERENCES lifters (id),
-    day        TEXT    NOT NULL CHECK (day = date(day)),
+    day        TEXT    NOT NULL CHECK (day IS date(day)),
     mass_g     INTEGER NOT NULL CHECK (mass_g BETWEEN 20000 AND 400000),
     written_ms INTEGER NOT NULL,
     PRIMARY KEY (lifter_id, day)
@@ -160,12 +161,12 @@ CREATE TABLE plan_blocks (
     plan_id         INTEGER NOT NULL REFERENCES plans (id),
     ordinal         INTEGER NOT NULL CHECK (ordinal >= 0),
     kind            TEXT    NOT NULL CHECK (kind IN ('hypertrophy', 'strength', 'peaking', 'recovery')),
-    start_day       TEXT    NOT NULL CHECK (start_day = date(start_day)),
-    end_day         TEXT    NOT NULL CHECK (end_day = date(end_day)),
+    start_day       TEXT    NOT NULL CHECK (start_day IS date(start_day)),
+    end_day         TEXT    NOT NULL CHECK (end_day IS date(end_day)),
     weeks           INTEGER NOT NULL CHECK (weeks >= 0),
-    taper_start_day TEXT    CHECK (taper_start_day = date(taper_start_day)),
+    taper_start_day TEXT    CHECK (taper_start_day IS date(taper_start_day)),
     reason          TEXT    NOT NULL,
-    begun_day       TEXT    CHECK (begun_day = date(begun_day)),
+    begun_day       TEXT    CHECK (begun_day IS date(begun_day)),
     PRIMARY KEY (plan_id, ordinal),
     CHECK (start_day <= end_day)
 ) STRICT, WITHOUT ROWID;
@@ -175,7 +176,7 @@ CREATE TABLE plan_meets (
     ordinal INTEGER NOT NULL CHECK (ordinal >= 0),
     meet_id INTEGER REFERENCES meets (id), -- NULL: a test day of the plan's own
     name    TEXT    NOT NULL,
-    day     TEXT    NOT NULL CHECK (day = date(day)),
+    day     TEXT    NOT NULL CHECK (day IS date(day)),
     kind    TEXT    NOT NULL CHECK (kind IN ('main', 'tune-up', 'test')),
     PRIMARY KEY (plan_id, ordinal)
 ) STRICT, WITHOUT ROWID;
