@@ -48,12 +48,15 @@ func (l *lockFile) sign() error {
 	return err
 }
 
-// release gives the lock back.
+// release gives the lock back; doing so again is harmless.
 func (l *lockFile) release() error {
 	if l == nil {
 		return nil
 	}
-	return l.f.Close()
+	if err := l.f.Close(); !errors.Is(err, os.ErrClosed) {
+		return err
+	}
+	return nil
 }
 
 // holder reads the number of the process that has the lock; 0 where it has not

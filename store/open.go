@@ -102,6 +102,9 @@ func (s *Store) open(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
+	if err := plausible(s.path, size); err != nil {
+		return err
+	}
 	if s.readers, err = connect(s.path, forReading, readerCount); err != nil {
 		return err
 	}
@@ -152,6 +155,19 @@ func ownFile(path string) (int64, error) {
 	return info.Size(), nil
 }
 
+// smallestDatabase is the least size of a file with anything in it: one page of
+// the smallest kind. SQLite takes a shorter file for an empty one and writes
+// over it.
+const smallestDatabase = 512
+
+// plausible refuses files too short to be a database.
+func plausible(path string, size int64) error {
+	if size > 0 && size < smallestDatabase {
+		return notADatabase(path)
+	}
+	return nil
+}
+
 // connect makes a pool of at most n connections to the file.
 func connect(path, settings string, n int) (*sql.DB, error) {
 	// The file: form is needed: on a plain name part of the settings is ignored.
@@ -173,8 +189,12 @@ func OpenForReading(ctx context.Context, path string) (*Store, error) {
 	if err != nil {
 		return nil, explain(path, err)
 	}
-	if _, err := os.Stat(path); err != nil {
+	info, err := os.Stat(path)
+	if err != nil {
 		return nil, explain(path, err)
+	}
+	if err := plausible(path, info.Size()); err != nil {
+		return nil, err
 	}
 	s := &Store{path: path}
 	if s.readers, err = connect(path, forReading, readerCount); err != nil {
