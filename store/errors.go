@@ -44,8 +44,8 @@ func explain(path string, err error) error {
 	if err == nil || errors.As(err, &known) {
 		return err
 	}
-	for _, make := range []func(string, error) *planner.Error{explainCode, explainFile} {
-		if e := make(path, err); e != nil {
+	for _, in := range []func(string, error) *planner.Error{explainCode, explainFile} {
+		if e := in(path, err); e != nil {
 			e.Cause = err
 			return e
 		}
@@ -68,8 +68,7 @@ func explainCode(path string, err error) *planner.Error {
 	case lib.SQLITE_NOTADB:
 		return notADatabase(path)
 	case lib.SQLITE_CORRUPT:
-		return planner.Errorf(planner.Invalid, "Stop the program, keep the file, and go back to the newest backup.",
-			"the database %s is damaged", path)
+		return damaged(path, nil)
 	case lib.SQLITE_IOERR:
 		return planner.Errorf(planner.Invalid, "Check the disk and its connection; nothing half-written was kept.",
 			"the disk failed while reading or writing the database %s", path)

@@ -42,12 +42,12 @@ type label struct {
 }
 
 // readLabel reads the label of an existing file.
-func readLabel(ctx context.Context, db *sql.DB, path string) (label, error) {
+func readLabel(ctx context.Context, db *sql.DB) (label, error) {
 	var tables, goose, origin int
 	err := db.QueryRowContext(ctx, `SELECT count(*), count(*) FILTER (WHERE name = 'goose_db_version'),
 		count(*) FILTER (WHERE name = 'origin') FROM sqlite_schema WHERE type = 'table'`).Scan(&tables, &goose, &origin)
 	if err != nil {
-		return label{}, explain(path, err)
+		return label{}, err
 	}
 	var l label
 	if goose == 0 {
@@ -56,7 +56,7 @@ func readLabel(ctx context.Context, db *sql.DB, path string) (label, error) {
 	}
 	err = db.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version`).Scan(&l.version)
 	if err != nil {
-		return label{}, explain(path, err)
+		return label{}, err
 	}
 	if origin == 0 {
 		l.foreign = l.version > 0
@@ -64,7 +64,7 @@ func readLabel(ctx context.Context, db *sql.DB, path string) (label, error) {
 	}
 	err = db.QueryRowContext(ctx, `SELECT world FROM origin`).Scan(&l.world)
 	if err != nil && !absent(err) {
-		return label{}, explain(path, err)
+		return label{}, err
 	}
 	return l, nil
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 	"time"
 
 	"modernc.org/sqlite"
+	lib "modernc.org/sqlite/lib"
 
 	"blockbell/planner"
 )
@@ -98,7 +100,7 @@ func prepare(path string) (string, error) {
 
 // open does the part of Open that needs the lock.
 func (s *Store) open(ctx context.Context, o Options) error {
-	size, err := ownFile(s.path)
+	size, err := makeFile(s.path)
 	if err != nil {
 		return err
 	}
@@ -111,12 +113,15 @@ func (s *Store) open(ctx context.Context, o Options) error {
 	var had label
 	if size > 0 {
 		// Look before touching: a newer or foreign file must stay as it is.
-		if had, err = readLabel(ctx, s.readers, s.path); err != nil {
+		if had, err = readLabel(ctx, s.readers); err != nil {
 			return err
 		}
 		if err := had.acceptable(s.path, o.World); err != nil {
 			return err
 		}
+	}
+	if err := hide(s.path); err != nil {
+		return err
 	}
 	if s.writer, err = connect(s.path, forWriting, 1); err != nil {
 		return err
@@ -135,9 +140,9 @@ func (s *Store) abandon() {
 	s.lock.release()
 }
 
-// ownFile makes the file where there is none, takes it from the eyes of others,
-// and returns its size. SQLite gives its side files the same mode.
-func ownFile(path string) (int64, error) {
+// makeFile makes the file where there is none, for its owner only, and returns
+// its size. SQLite gives its side files the mode of the file.
+func makeFile(path string) (int64, error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
 	if err != nil {
 		return 0, err
@@ -147,12 +152,16 @@ func ownFile(path string) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if info.Mode().Perm() != 0o600 {
-		if err := f.Chmod(0o600); err != nil {
-			return 0, err
-		}
-	}
 	return info.Size(), nil
+}
+
+// hide takes a file that others may read from their eyes.
+func hide(path string) error {
+	info, err := os.Stat(path)
+	if err != nil || info.Mode().Perm() == 0o600 {
+		return err
+	}
+	return os.Chmod(path, 0o600)
 }
 
 // smallestDatabase is the least size of a file with anything in it: one page of
@@ -197,10 +206,12 @@ func OpenForReading(ctx context.Context, path string) (*Store, error) {
 		return nil, err
 	}
 	s := &Store{path: path}
-	if s.readers, err = connect(path, forReading, readerCount); err != nil {
-		return nil, explain(path, err)
+	had, err := s.openReaders(ctx, forReading)
+	if primary(err) == lib.SQLITE_CANTOPEN && atRest(path) {
+		// A read-only disk has no room for the side files that reading beside a
+		// writer needs; without a writer there is no need of them.
+		had, err = s.openReaders(ctx, forReading+"&immutable=1")
 	}
-	had, err := readLabel(ctx, s.readers, path)
 	if err == nil {
 		err = had.current(path)
 	}
@@ -209,4 +220,26 @@ func OpenForReading(ctx context.Context, path string) (*Store, error) {
 		return nil, explain(path, err)
 	}
 	return s, nil
+}
+
+// openReaders connects for reading only and reads the label.
+func (s *Store) openReaders(ctx context.Context, settings string) (label, error) {
+	if s.readers != nil {
+		s.readers.Close()
+	}
+	var err error
+	if s.readers, err = connect(s.path, settings, readerCount); err != nil {
+		return label{}, err
+	}
+	return readLabel(ctx, s.readers)
+}
+
+// atRest tells whether no process has the database open or left it unfinished.
+func atRest(path string) bool {
+	for _, side := range []string{"-wal", "-shm"} {
+		if _, err := os.Stat(path + side); !errors.Is(err, os.ErrNotExist) {
+			return false
+		}
+	}
+	return true
 }
