@@ -1,0 +1,78 @@
+package parse
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"blockbell/planner"
+)
+
+// weightForm is a number with at most two decimals behind a comma or three behind
+// a point, then a unit. Three digits behind a comma could be thousands, so they
+// are refused; so are signs and exponents.
+var weightForm = regexp.MustCompile(`^([+-]?)(\d{1,7}(?:\.\d{1,3}|,\d{1,2})?)\s*([a-z#]*)\.?$`)
+
+// units are the words for the two units.
+var units = map[string]planner.Unit{
+	"kg": planner.KG, "kgs": planner.KG, "kilo": planner.KG, "kilos": planner.KG, "kilogram": planner.KG, "kilograms": planner.KG,
+	"lb": planner.LB, "lbs": planner.LB, "pound": planner.LB, "pounds": planner.LB, "#": planner.LB,
+}
+
+// Weight reads a mass such as 140, 92,5, 405lb or 225#; without a unit of its own
+// it is in the given one (kg if that is empty). It must lie between
+// planner.MinWeight and planner.MaxWeight, else the error names the value and the
+// range.
+func Weight(text string, unit planner.Unit) (planner.Grams, error) {
+	return mass(text, unit, planner.MinWeight, planner.MaxWeight)
+}
+
+// Bounds of a bodyweight, wider than any class (common practice).
+const (
+	MinBodyweight = 20 * planner.Kilogram
+	MaxBodyweight = 350 * planner.Kilogram
+)
+
+// Bodyweight is Weight for a person's own mass, between MinBodyweight and
+// MaxBodyweight.
+func Bodyweight(text string, unit planner.Unit) (planner.Grams, error) {
+	return mass(text, unit, MinBodyweight, MaxBodyweight)
+}
+
+// mass reads a number and its unit, and refuses masses outside low to high.
+func mass(text string, unit planner.Unit, low, high planner.Grams) (planner.Grams, error) {
+	t := strings.ToLower(strings.TrimSpace(dashes.Replace(text)))
+	m := weightForm.FindStringSubmatch(t)
+	if tooLong(t, longestWord) || m == nil {
+		return 0, invalid("Write a weight such as 140, 92.5 or 225lb.", "%q is not a weight", Clean(text))
+	}
+	if m[3] != "" {
+		u, known := units[m[3]]
+		if !known {
+			return 0, invalid("Write kg or lb behind the number.", "%q is not a unit of weight", Clean(m[3]))
+		}
+		unit = u
+	}
+	// The form allows seven digits at most, so nothing overflows.
+	value, err := strconv.ParseFloat(m[1]+strings.Replace(m[2], ",", ".", 1), 64)
+	if err != nil {
+		return 0, invalid("Write a weight such as 140, 92.5 or 225lb.", "%q is not a weight", Clean(text))
+	}
+	return bounded(value, unit, low, high)
+}
+
+// bounded converts a number to grams and refuses what is outside low to high. The
+// number is compared before it becomes an integer, so a huge one cannot wrap.
+func bounded(value float64, unit planner.Unit, low, high planner.Grams) (planner.Grams, error) {
+	if unit == "" {
+		unit = planner.KG
+	}
+	if g := planner.In(unit, min(max(value, -1e7), 1e7)); g >= low && g <= high {
+		return g, nil
+	}
+	return 0, invalid("Check the number and the unit.", "%s %s is outside %s to %s",
+		strconv.FormatFloat(value, 'f', -1, 64), unit, low.Text(unit), high.Text(unit))
+}
+
+// dashes turns every dash and minus into the plain one.
+var dashes = strings.NewReplacer("−", "-", "–", "-", "—", "-", "‑", "-", "‐", "-")
