@@ -29,12 +29,27 @@ func between(t *testing.T, what string, got, lo, hi int) {
 	}
 }
 
+// mustSolve finds the plan without dressing it for a person.
+func mustSolve(t *testing.T, r Request) found {
+	t.Helper()
+	s, err := newSeason(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := s.solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
 // eachLength builds a fresh single-meet plan for all levels and lengths.
 func eachLength(t *testing.T, from, to int, check func(t *testing.T, level planner.Level, n int, p Plan)) {
 	t.Helper()
 	for _, level := range planner.Levels() {
 		for n := from; n <= to; n++ {
-			check(t, level, n, mustBuild(t, fresh(level, n)))
+			f := mustSolve(t, fresh(level, n))
+			check(t, level, n, Plan{Blocks: f.g.blocks(f.steps), Limit: f.g.limit})
 		}
 	}
 }
@@ -257,17 +272,17 @@ func newStrength(t *testing.T) {
 // fall is bounded by those two.
 func neverFalls(t *testing.T) {
 	for _, level := range planner.Levels() {
-		last := mustBuild(t, fresh(level, 6)).Objective
+		last := mustSolve(t, fresh(level, 6)).objective
 		for n := 7; n <= maxWeeks; n++ {
-			p := mustBuild(t, fresh(level, n))
+			p := mustSolve(t, fresh(level, n))
 			allowed := tie
 			if n == 7 || n == 11 || n == 14 || level == planner.Elite && n == 8 {
-				allowed = deviation + p.Model.LeftOutCost
+				allowed = deviation + p.g.model.LeftOutCost
 			}
-			if p.Objective < last-allowed {
-				t.Errorf("%s: %.6f at %d weeks, %.6f at %d: %s", level, last, n-1, p.Objective, n, lengths(p.Blocks))
+			if p.objective < last-allowed {
+				t.Errorf("%s: %.6f at %d weeks, %.6f at %d: %s", level, last, n-1, p.objective, n, lengths(p.g.blocks(p.steps)))
 			}
-			last = p.Objective
+			last = p.objective
 		}
 	}
 }

@@ -223,5 +223,5 @@ func (g *graph) allows(steps []step) bool {
 		}
 		at = to
 	}
-	return int(g.nodes[at].t) == len(g.weeks)
+	return int(g.nodes[at].t) == len(g.weeks) && g.nodes[at].ok
 }
