@@ -1,0 +1,33 @@
+package store
+
+import (
+	"database/sql"
+	"time"
+)
+
+// Post returns a post of the outbox by its key, without the facts it tells.
+func (t *Tx) Post(key string) (OutPost, bool, error) {
+	r, err := t.q.Post(t.ctx, key)
+	if absent(err) {
+		return OutPost{}, false, nil
+	}
+	if err != nil {
+		return OutPost{}, false, err
+	}
+	return post(r), true, nil
+}
+
+// NextPost returns the earliest moment at which ClaimPosts would hand out a post,
+// which may be past; false where nothing waits.
+func (t *Tx) NextPost() (time.Time, bool, error) {
+	const earliest = `SELECT min(max(due_ms, coalesce(claimed_until_ms, due_ms))) FROM posts
+		WHERE state IN ('planned', 'claimed')`
+	var ms sql.NullInt64
+	if err := t.tx.QueryRowContext(t.ctx, earliest).Scan(&ms); err != nil {
+		return time.Time{}, false, err
+	}
+	if !ms.Valid {
+		return time.Time{}, false, nil
+	}
+	return time.UnixMilli(ms.Int64).UTC(), true, nil
+}
