@@ -119,6 +119,7 @@ func (g *graph) best() (plan, bool) {
 			finished = append(finished, n.labels...)
 			continue
 		}
+		g.envelope(n)
 		for _, l := range n.labels {
 			g.extend(i, l)
 		}

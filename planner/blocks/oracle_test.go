@@ -214,7 +214,7 @@ func (o *oracle) leftOut(blocks []oBlock) float64 {
 			return 0
 		}
 	}
-	return 0.004
+	return o.m.LeftOutCost // published as 0.004
 }
 
 // oFound is the oracle's best plan.
