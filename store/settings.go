@@ -18,8 +18,10 @@ const readerCount = 2
 const shared = "_synchronous=FULL&_busy_timeout=5000&_foreign_keys=on&_dqs=0&_defensive=1&_error_rc=1" +
 	"&_pragma=temp_store(MEMORY)&_pragma=cache_size(-8000)&_pragma=trusted_schema(0)"
 
+// What the writer deletes is overwritten: who asks to be erased is gone from the
+// file, not only from its index.
 const (
-	forWriting = shared + "&_journal_mode=WAL&_txlock=immediate"
+	forWriting = shared + "&_journal_mode=WAL&_txlock=immediate&_pragma=secure_delete(1)"
 	forReading = shared + "&mode=ro&_query_only=1"
 )
 

@@ -1,0 +1,69 @@
+package store
+
+import (
+	"context"
+
+	"blockbell/planner"
+	"blockbell/store/internal/column"
+	"blockbell/store/internal/sqlgen"
+)
+
+// EraseLifter deletes a member and everything kept about that member, history
+// and unsent posts too. What others did or planned stays; posts that also spoke
+// to others go, and their facts become due again unless they were told. NotFound
+// where there is no such member.
+func (t *Tx) EraseLifter(id planner.LifterID) error {
+	l, err := t.Lifter(id)
+	if err != nil {
+		return err
+	}
+	if err := t.erasePosts(l); err != nil {
+		return err
+	}
+	q := t.q
+	for _, erase := range []func(context.Context, planner.LifterID) error{
+		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
+		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseSnoozes,
+	} {
+		if err := erase(t.ctx, id); err != nil {
+			return err
+		}
+	}
+	for _, erase := range []func(context.Context, column.Lifter) error{
+		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
+	} {
+		if err := erase(t.ctx, column.Lifter(id)); err != nil {
+			return err
+		}
+	}
+	for _, erase := range []func(context.Context, string) error{
+		q.ErasePressesOn, q.ErasePresses, q.EraseTerminalMessages,
+	} {
+		for _, name := range []string{l.Handle, "@" + l.Handle} {
+			if err := erase(t.ctx, name); err != nil {
+				return err
+			}
+		}
+	}
+	_, err = q.EraseLifter(t.ctx, id)
+	return err
+}
+
+// erasePosts deletes the posts to a member or about one.
+func (t *Tx) erasePosts(l planner.Lifter) error {
+	keys, err := t.q.PostsAbout(t.ctx, sqlgen.PostsAboutParams{Handle: l.Handle, LifterID: column.Lifter(l.ID)})
+	if err != nil {
+		return err
+	}
+	for _, key := range keys {
+		for _, settle := range []func(context.Context, column.Text) error{t.q.ForgetPlannedFacts, t.q.DetachFacts} {
+			if err := settle(t.ctx, column.Text(key)); err != nil {
+				return err
+			}
+		}
+		if err := t.q.ErasePost(t.ctx, key); err != nil {
+			return err
+		}
+	}
+	return nil
+}

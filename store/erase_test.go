@@ -1,0 +1,134 @@
+package store_test
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"blockbell/planner"
+	"blockbell/store"
+	"blockbell/store/storetest"
+)
+
+// liveFully leaves a trace of a member in every table that can hold one.
+func liveFully(t testing.TB, s *store.Store, handle string, friend planner.LifterID) planner.LifterID {
+	t.Helper()
+	l := aLifter(friend)
+	l.Handle, l.Name = handle, "Name of "+handle
+	var id planner.LifterID
+	update(t, s, func(tx *store.Tx) (err error) { id, err = tx.AddLifter(l, now); return err })
+	write(t, s, id, handle+"-m1", now, aSet(march1), aSet(march1))
+	propose(t, s, id)
+	queue(t, s, handle+"/1", id)
+	update(t, s, func(tx *store.Tx) error {
+		meet, err := tx.AddMeet(aMeet(id, friend), now)
+		if err != nil {
+			return err
+		}
+		message, _, err := tx.AddTerminalMessage(store.TerminalMessage{At: now, Kind: "direct", To: "@" + handle})
+		if err != nil {
+			return err
+		}
+		b := store.Button{Token: handle + "-b", Label: "x", Owner: id, Action: "a", Made: now}
+		for _, do := range []func() error{
+			func() error { return tx.DropSet(id, march1, 2, id, now) },
+			func() error { return tx.AddBodyweight(id, march1, 62500, now) },
+			func() error { return tx.AddButton(b) },
+			func() error { _, err := tx.UseButton(b.Token, id, now); return err },
+			func() error { return tx.Audit(friend, id, "level of "+handle, now) },
+			func() error { return tx.SetNudge(id, "silence", false) },
+			func() error { return tx.Snooze(id, handle+"/1", now) },
+			func() error { _, err := tx.PressTerminal(message, "t", handle, now); return err },
+			func() error { _, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(meet)}, now); return err },
+		} {
+			if err := do(); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return id
+}
+
+func TestErasedMemberLeavesNoTrace(t *testing.T) {
+	s := storetest.New(t)
+	bo := liveFully(t, s, "bo", 0)
+	before := export(t, s)
+	zora := liveFully(t, s, "zora", bo)
+	update(t, s, func(tx *store.Tx) error { // the other way round: bo leans on zora
+		l, err := tx.Lifter(bo)
+		if err != nil {
+			return err
+		}
+		l.Coach = zora
+		if err := tx.SaveLifter(l, now); err != nil {
+			return err
+		}
+		return tx.FixSet(bo, march1, 1, aSet(march1), zora, now)
+	})
+	update(t, s, func(tx *store.Tx) error { return tx.EraseLifter(zora) })
+	after := export(t, s)
+	for table, rows := range after {
+		for _, row := range rows {
+			text := strings.ToLower(fmt.Sprint(row))
+			if strings.Contains(text, "zora") {
+				t.Errorf("%s still knows zora: %v", table, row)
+			}
+			for _, column := range []string{"lifter_id", "owner_id", "by_id", "about_id", "coach_id", "handler_id"} {
+				if row[column] == float64(zora) {
+					t.Errorf("%s.%s still points at the erased member", table, column)
+				}
+			}
+		}
+		want := len(before[table])
+		if table == "set_history" {
+			want++ // zora's correction of bo's set is part of bo's log
+		}
+		if len(rows) != want {
+			t.Errorf("%s has %d rows, want %d", table, len(rows), want)
+		}
+	}
+	if err := s.Check(t.Context()); err != nil {
+		t.Error(err)
+	}
+	s.Close()
+	file, err := os.ReadFile(s.Path())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(bytes.ToLower(file), []byte("zora")) {
+		t.Error("the bytes of the file still hold the name")
+	}
+	s = storetest.Reopen(t, s)
+	gone := func(tx *store.Tx) error { return tx.EraseLifter(zora) }
+	wantKind(t, s.Update(t.Context(), gone), planner.NotFound)
+	if next := join(t, s, "cleo"); next <= zora {
+		t.Errorf("the number %d is used again", next)
+	}
+}
+
+// A post to several members is taken back when one is erased; what it would have
+// told the others is due again.
+func TestEraseFreesTheFactsOfOthers(t *testing.T) {
+	s := storetest.New(t)
+	ana, bo := join(t, s, "ana"), join(t, s, "bo")
+	shared := aPost("shared")
+	shared.Person = ""
+	facts := []store.Fact{{Key: "ana/1", Lifter: ana, Kind: "k", Due: now}, {Key: "bo/1", Lifter: bo, Kind: "k", Due: now}}
+	again := func() (fresh bool) {
+		update(t, s, func(tx *store.Tx) (err error) { fresh, err = tx.QueuePost(shared, facts, now); return err })
+		return fresh
+	}
+	again()
+	update(t, s, func(tx *store.Tx) error { return tx.EraseLifter(ana) })
+	if got := state(t, s, "bo/1"); got != "unknown" {
+		t.Errorf("bo's fact is %q, want it forgotten", got)
+	}
+	facts = facts[1:]
+	if !again() || len(claim(t, s, now.Add(time.Minute), 9)) != 1 {
+		t.Error("the post for the other member cannot be queued again")
+	}
+}
