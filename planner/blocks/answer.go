@@ -1,10 +1,6 @@
 package blocks
 
-import (
-	"fmt"
-
-	"blockbell/planner"
-)
+import "blockbell/planner"
 
 // longestGain is the longest plan for which a gain is told, in weeks: beyond a
 // year the model's rates mean nothing.
@@ -26,6 +22,20 @@ func (s *season) answer(f found) Plan {
 	p.Boundaries = s.boundaries(f, p)
 	p.RunnersUp = s.runnersUp(f, p.Objective)
 	s.addGains(&p)
+	return p.withoutNils()
+}
+
+// withoutNils makes empty lists of missing ones, so that they read as [] and not
+// as null.
+func (p Plan) withoutNils() Plan {
+	p.Blocks = append([]planner.Block{}, p.Blocks...)
+	p.Meets = append([]planner.SeasonMeet{}, p.Meets...)
+	p.LeftOut = append([]planner.BlockKind{}, p.LeftOut...)
+	p.Relaxed = append([]string{}, p.Relaxed...)
+	p.Notes = append([]string{}, p.Notes...)
+	p.Boundaries = append([]Boundary{}, p.Boundaries...)
+	p.RunnersUp = append([]Alternative{}, p.RunnersUp...)
+	p.MeetGains = append([]MeetGain{}, p.MeetGains...)
 	return p
 }
 
@@ -165,51 +175,4 @@ func (s *season) runnersUp(f found, objective float64) []Alternative {
 		avoid = append(avoid, p.steps)
 	}
 	return list
-}
-
-// boundaries prices every boundary between two blocks.
-func (s *season) boundaries(f found, p Plan) []Boundary {
-	var list []Boundary
-	for i := 1; i < len(p.Blocks); i++ {
-		b := Boundary{Date: p.Blocks[i].Start}
-		if p.Blocks[i-1].End.AddDays(1) < b.Date {
-			b.Binding = fmt.Sprintf("The meet on %s is fixed.", b.Date.AddDays(-1).Short())
-			list = append(list, b)
-			continue
-		}
-		j := s.stepOf(f.steps, p.Blocks, i)
-		b.Earlier = s.moved(f, p.Objective, j, -1)
-		b.Later = s.moved(f, p.Objective, j, 1)
-		b.Binding = s.binding(f, j, b)
-		list = append(list, b)
-	}
-	return list
-}
-
-// stepOf returns the step behind block i; running blocks that ended unlisted and
-// days without a training week shift the count.
-func (s *season) stepOf(steps []step, blocks []planner.Block, i int) int {
-	at := s.weeksBefore(firstWeek(blocks[i], s.Rules.WeekStart))
-	for j, b := range steps {
-		if b.at == at && !b.running {
-			return j
-		}
-	}
-	return -1
-}
-
-// moved returns the cost of moving the start of step j by d weeks, nil where
-// that is not legal.
-func (s *season) moved(f found, objective float64, j, d int) *float64 {
-	if j < 1 {
-		return nil
-	}
-	steps := append([]step(nil), f.steps...)
-	steps[j-1].weeks, steps[j-1].total = steps[j-1].weeks+d, steps[j-1].total+d
-	steps[j].weeks, steps[j].total, steps[j].at = steps[j].weeks-d, steps[j].total-d, steps[j].at+d
-	if steps[j-1].weeks < 0 || steps[j].weeks < 1 || !f.g.allows(steps) {
-		return nil
-	}
-	cost := 100 * (objective - s.model.Objective(s.blocks(steps), s.marks).Total)
-	return &cost
 }

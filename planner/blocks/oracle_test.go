@@ -2,7 +2,6 @@ package blocks
 
 import (
 	"math"
-	"time"
 
 	"blockbell/planner"
 )
@@ -273,5 +272,3 @@ func (o *oracle) listed(blocks []oBlock) []oBlock {
 	}
 	return out
 }
-
-var _ = time.Monday

@@ -1,0 +1,157 @@
+package blocks
+
+import "blockbell/planner"
+
+// expand adds the blocks that may follow node i.
+func (g *graph) expand(i int32) {
+	n := g.nodes[i]
+	if int(n.t) == len(g.weeks) {
+		return
+	}
+	if n.running {
+		g.expandRunning(i)
+		return
+	}
+	st, r := g.stretches[n.stretch], &g.rows[n.stretch]
+	for kind := range 4 {
+		if !g.follows(n.key, n.stretch, kind) {
+			continue
+		}
+		longest := max(r.span[kind][1], pinned[kind][1])
+		for w := 1; w <= longest && int(n.t)+w <= st.hi; w++ {
+			g.addBlock(i, step{kind: kind, at: int(n.t), weeks: w, total: w, stretch: n.stretch})
+		}
+	}
+}
+
+// follows tells whether a block of the kind may come after what the key says.
+func (g *graph) follows(k key, stretch, kind int) bool {
+	r := &g.rows[stretch]
+	if r.shape != nil && (int(k.pos) >= len(r.shape) || r.shape[k.pos] != kind) {
+		return false
+	}
+	switch k.last {
+	case none:
+		return (kind == iR) == r.recover
+	case iH:
+		return kind == iS || kind == iP && r.hToP
+	case iS:
+		return kind == iP || kind == iH && !k.shortS
+	case iP:
+		return kind == iH || kind == iS
+	default: // recovery
+		return kind == iH || kind == iS || kind == iP && r.rToP
+	}
+}
+
+// expandRunning adds the ways in which the running block may go on.
+func (g *graph) expandRunning(i int32) {
+	kind, st := index(g.Running.Kind), g.stretches[g.nodes[i].stretch]
+	for w := 0; w <= st.weeks(); w++ {
+		b := step{kind: kind, weeks: w, total: g.done + w, running: true}
+		g.addBlock(i, b)
+	}
+}
+
+// addBlock adds the block to node i if the rules allow it.
+func (g *graph) addBlock(i int32, b step) {
+	k := g.nodes[i].key
+	p := g.pinsOn(k, b)
+	if !p.ok {
+		return
+	}
+	next, ok := g.ends(k, b, p)
+	if !ok || !g.lasts(k, b, p, next) || g.tuneUpIn(b, p) {
+		return
+	}
+	after, charge, ok := g.follow(k, b, next)
+	if !ok {
+		return
+	}
+	after.ordinal, after.kept = p.ordinal, p.kept
+	e := edge{kind: uint8(b.kind), weeks: int16(b.weeks), total: int16(b.total), charge: charge, flow: g.flowOf(b)}
+	e.listed = b.weeks > 0 || g.done > 0 && g.listedAtOnce()
+	e.to = g.visit(after)
+	g.nodes[i].edges = append(g.nodes[i].edges, e)
+}
+
+// follow returns the key after block b and what the block is charged.
+func (g *graph) follow(k key, b step, next int) (after key, charge float64, ok bool) {
+	after = key{t: int16(next), last: uint8(b.kind), hSeen: k.hSeen, hWeeks: k.hWeeks}
+	r, st := &g.rows[b.stretch], g.stretches[b.stretch]
+	charge = g.model.preference(b.kind, b.total)
+	if b.kind == iH {
+		after.hSeen = g.minds(b.stretch)
+		if r.mostH > 0 {
+			after.hWeeks += uint8(b.weeks)
+			ok = int(after.hWeeks) <= r.mostH || g.pinnedH()
+			if !ok {
+				return after, 0, false
+			}
+		}
+	}
+	before := k.last
+	if b.running {
+		before = none
+		if g.before == planner.Hypertrophy {
+			before = iH
+		}
+	}
+	after.shortS = b.kind == iS && before == iH && b.total < r.between
+	if r.shape != nil {
+		after.pos = k.pos + 1
+	}
+	if b.at+b.weeks == st.hi {
+		if r.needH && !after.hSeen {
+			return after, 0, false
+		}
+		if b.stretch == 0 && g.longFirst() && !after.hSeen {
+			charge += g.model.LeftOutCost
+		}
+		after.last, after.pos, after.hSeen, after.shortS = none, 0, false, false
+	}
+	return after, charge, g.tracks(k, &after, b)
+}
+
+// tracks moves the trackers of the plans to differ from; a finished plan must
+// differ from all of them.
+func (g *graph) tracks(k key, after *key, b step) bool {
+	for i, other := range g.avoid {
+		j := k.track[i]
+		after.track[i] = different
+		if j != different && int(j) < len(other) && resembles(other[j], b) {
+			after.track[i] = j + 1
+		}
+		if int(after.t) == len(g.weeks) && after.track[i] != different {
+			return false
+		}
+	}
+	return true
+}
+
+// resembles tells whether two blocks in the same place count as the same to a
+// lifter: one kind, and less than two weeks apart in length.
+func resembles(a, b step) bool {
+	d := a.total - b.total
+	return a.kind == b.kind && d > -2 && d < 2
+}
+
+func (g *graph) flowOf(b step) flow {
+	if b.running {
+		f := still
+		for w := range b.weeks {
+			f = g.week(f, b.kind, g.done+w, w)
+		}
+		return f
+	}
+	list := g.flows[b.kind][int16(b.at)]
+	for w := len(list); w < b.weeks; w++ {
+		f := still
+		if w > 0 {
+			f = list[w-1]
+		}
+		list = append(list, g.week(f, b.kind, w, b.at+w))
+	}
+	g.flows[b.kind][int16(b.at)] = list
+	return list[b.weeks-1]
+}

@@ -1,0 +1,126 @@
+package blocks
+
+import (
+	"fmt"
+
+	"blockbell/planner"
+)
+
+// relaxations says, from the blocks themselves, which rules the plan does not
+// keep.
+func (s *season) relaxations(f found) []string {
+	out := append([]string(nil), s.relaxed...)
+	for _, b := range f.steps {
+		out = append(out, s.relaxedIn(b, f)...)
+	}
+	if len(out) == 0 && f.loosened != (loosening{}) {
+		out = append(out, "Nothing fits within the usual order of blocks; this is the nearest to it.")
+	}
+	return out
+}
+
+// relaxedIn says what one block does not keep.
+func (s *season) relaxedIn(b step, f found) (out []string) {
+	strict := s.rows(loosening{})[b.stretch]
+	name := screenName(b.kind)
+	if least := strict.span[b.kind][0]; b.running && b.kind != iP && b.weeks == 0 && !strict.runShort && b.total < min(least, [...]int{4, 3, 0, 2}[b.kind]) {
+		out = append(out, fmt.Sprintf("The running %s ends after %s, though that is short: the time left is needed.", name, plural(b.total)))
+	}
+	if b.kind == iP {
+		lim := s.stretches[b.stretch].limit
+		most := strict.span[iP][1]
+		if b.running {
+			most = strict.stretch
+		}
+		if b.total > most && b.weeks > 0 {
+			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: there is no time for anything before it.", plural(b.total), lim))
+		}
+	}
+	if b.stretch > 0 && f.loosened.wide && !b.running {
+		if span := strict.span[b.kind]; b.weeks < span[0] || b.weeks > span[1] && b.kind != iP {
+			out = append(out, fmt.Sprintf("Between the meets the %s lasts %s; usual is %d to %d.", name, plural(b.weeks), span[0], span[1]))
+		}
+	}
+	if b.kind == iH || b.kind == iR {
+		for _, t := range s.stops {
+			if t.kind == planner.TuneUp && t.week >= b.at && t.week < b.at+b.weeks && f.loosened.tuneUp {
+				out = append(out, fmt.Sprintf("The practice meet on %s falls into %s: lift it as a training day, without heavy attempts.", t.date.Short(), name))
+			}
+		}
+	}
+	return out
+}
+
+// remarks says what a lifter should know beside the blocks.
+func (s *season) remarks(f found, p Plan) []string {
+	out := append([]string(nil), s.notes...)
+	if s.Lifter.PlannedLevel() == planner.New {
+		out = append(out, "New lifters first learn the lifts for 8-12 weeks; this plan is that of a novice, for when that is done.")
+	}
+	if odd := s.Today.DaysUntil(s.Today.OnOrAfter(s.Rules.WeekStart)); odd > 0 && odd < 4 && s.Running == nil && len(s.weeks) > 0 {
+		out = append(out, fmt.Sprintf("The days before %s are free: start when you like.", s.weeks[0].Short()))
+	}
+	if f.rule != nil {
+		out = append(out, fmt.Sprintf("Another order of blocks than usual for %s: it is %.1f %% better than the usual one.",
+			plural(s.stretches[0].weeks()), 100*(f.objective-f.rule.objective)))
+	}
+	if s.jumpsIn(f.steps) {
+		out = append(out, "Peaking begins at once: first week at 80-85 %.")
+	}
+	out = append(out, s.pastLimit(f.steps)...)
+	out = append(out, s.gapNotes(f.steps)...)
+	if f.g.pins != nil && len(s.pins) > 0 {
+		out = append(out, "This plan keeps what the coach pinned.")
+	}
+	if s.limit.Weeks > 8 && !s.rolling() {
+		out = append(out, fmt.Sprintf("Peaking may last up to %d weeks for you; above 8 weeks watch that muscle work is kept.", s.limit.Weeks))
+	}
+	return out
+}
+
+// pastLimit notes a running peaking block that the rules let go on past its limit.
+func (s *season) pastLimit(steps []step) []string {
+	if len(steps) == 0 || !steps[0].running || steps[0].kind != iP || steps[0].weeks == 0 {
+		return nil
+	}
+	over := steps[0].total - s.limit.Weeks
+	if over <= 0 || over > stretchPast {
+		return nil
+	}
+	return []string{fmt.Sprintf("Peaking goes on for %s past your limit of %d, because the meet is so near: keep muscle work in.", plural(over), s.limit.Weeks)}
+}
+
+// jumpsIn tells whether peaking comes first, or straight after hypertrophy.
+func (s *season) jumpsIn(steps []step) bool {
+	for i, b := range steps {
+		if b.kind != iP || b.running || b.stretch > 0 {
+			continue
+		}
+		return i == 0 || steps[i-1].kind == iH
+	}
+	return false
+}
+
+// gapNotes warns of peaks that add up or pass the limit between two meets.
+func (s *season) gapNotes(steps []step) (out []string) {
+	peak := make([]int, len(s.stretches))
+	for _, b := range steps {
+		if b.kind == iP {
+			peak[b.stretch] = b.total
+		}
+	}
+	for i := 1; i < len(s.stretches); i++ {
+		st := s.stretches[i]
+		meet := st.end.AddDays(1)
+		if st.days()+1 < gapAddsPeaks && peak[i]+peak[i-1] > st.limit {
+			out = append(out, fmt.Sprintf("Peaking before %s and the meet before it adds up to %s, above your limit of %d: keep muscle work in.",
+				meet.Short(), plural(peak[i]+peak[i-1]), st.limit))
+			continue
+		}
+		if peak[i] > st.limit {
+			out = append(out, fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d: the gap between the meets leaves nothing better.",
+				meet.Short(), plural(peak[i]), st.limit))
+		}
+	}
+	return out
+}
