@@ -147,3 +147,30 @@ func TestFixSetMovesToAnotherDay(t *testing.T) {
 		return err
 	})
 }
+
+// The schema has the bounds of the vocabulary.
+func TestBoundsAreTheVocabularys(t *testing.T) {
+	s := storetest.New(t)
+	ana := join(t, s, "ana")
+	most := planner.Set{Day: march1, Lift: planner.Squat, Weight: planner.MaxWeight, Reps: planner.MaxReps, Sets: planner.MaxSets}
+	write(t, s, ana, "m", now, most)
+	for name, change := range map[string]func(*planner.Set){
+		"weight": func(s *planner.Set) { s.Weight++ },
+		"reps":   func(s *planner.Set) { s.Reps++ },
+		"sets":   func(s *planner.Set) { s.Sets++ },
+		"day":    func(s *planner.Set) { s.Day = 0 },
+	} {
+		set := most
+		change(&set)
+		err := s.Update(t.Context(), func(tx *store.Tx) error {
+			_, err := tx.AddSets(ana, "m", []planner.Set{most, set}, now)
+			return err
+		})
+		if err == nil {
+			t.Errorf("one more in %s was kept", name)
+		}
+	}
+	if got := read(t, s, func(tx *store.Tx) ([]planner.Set, error) { return tx.RecentSets(ana, 9) }); len(got) != 1 {
+		t.Errorf("%d sets are there: a refused message left a part of itself", len(got))
+	}
+}

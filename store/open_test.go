@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -194,4 +195,18 @@ func TestBadPathsAreTold(t *testing.T) {
 	refused(t, dir, terminal, planner.NotFound)
 	refused(t, filepath.Join(file, "club.db"), terminal, planner.NotFound)
 	refused(t, "", terminal, planner.Invalid)
+}
+
+func TestOpenEndsWithItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	path := filepath.Join(t.TempDir(), "club.db")
+	if _, err := store.Open(ctx, path, terminal); !errors.Is(err, context.Canceled) {
+		t.Fatalf("got %v, want the context's end", err)
+	}
+	s, err := store.Open(t.Context(), path, terminal)
+	if err != nil {
+		t.Fatalf("after an Open that was called off: %v", err)
+	}
+	s.Close()
 }

@@ -3,6 +3,7 @@ package store_test
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -13,6 +14,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"modernc.org/sqlite"
 
 	"blockbell/planner"
 	"blockbell/store"
@@ -27,6 +30,11 @@ const (
 )
 
 func TestMain(m *testing.M) {
+	// Some tests open files with the driver alone, and the first to open one
+	// settles the kind of lock for the whole process.
+	if _, err := sqlite.OFDLocking(true); err != nil && !errors.Is(err, sqlite.ErrOFDLockingUnavailable) {
+		panic(err)
+	}
 	role := map[string]func(string) error{"hold": hold, "write": writeForEver}[os.Getenv(roleVariable)]
 	if role == nil {
 		os.Exit(m.Run())

@@ -2,6 +2,7 @@ package store
 
 import (
 	"database/sql"
+	"errors"
 	"net/url"
 	"sync"
 
@@ -28,9 +29,13 @@ const (
 // safeLocks makes SQLite use locks that belong to the open file. With ordinary
 // POSIX locks any code of this process that opens and closes the database file
 // would silently drop them, and another process could then delete the
-// write-ahead log under us.
+// write-ahead log under us. Only Linux has such locks; elsewhere the ordinary ones
+// must do.
 var safeLocks = sync.OnceValue(func() error {
 	_, err := sqlite.OFDLocking(true)
+	if errors.Is(err, sqlite.ErrOFDLockingUnavailable) {
+		return nil
+	}
 	return err
 })
 
