@@ -73,7 +73,7 @@ func (t *Terminal) deliver(ctx context.Context, number int, e chat.Event, presse
 	}
 	r := answerRecord(e, reply, pressed)
 	r.Body.Files = files
-	if _, _, err = t.Memory.Add(ctx, r); err != nil {
+	if err := t.keepAnswer(ctx, r, pressed); err != nil {
 		return true, err
 	}
 	o := output{record: r, reaction: reply.Reaction, message: reply.Message}
@@ -82,6 +82,24 @@ func (t *Terminal) deliver(ctx context.Context, number int, e chat.Event, presse
 	}
 	t.Screen.show(o)
 	return true, nil
+}
+
+// keepAnswer stores what a later press may need: an answer with buttons, or one
+// that takes the buttons of another away. An answer that erased the message it
+// replaces leaves no trace of its own.
+func (t *Terminal) keepAnswer(ctx context.Context, r Record, pressed *Record) error {
+	replaces := r.Body.Root != 0
+	if replaces {
+		var err error
+		if _, replaces, err = t.Memory.ByKey(ctx, pressed.Key); err != nil {
+			return err
+		}
+	}
+	if len(r.Body.Buttons) == 0 && !replaces {
+		return nil
+	}
+	_, _, err := t.Memory.Add(ctx, r)
+	return err
 }
 
 // handle asks the bot; a panic becomes an error, so that the next line goes on.

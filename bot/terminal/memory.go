@@ -24,8 +24,7 @@ type Button struct {
 // nor what they were told is kept, only what later lines need.
 type Body struct {
 	Channel string   `json:"channel,omitempty"`
-	Author  string   `json:"author,omitempty"` // said: the ID of who spoke
-	Message string   `json:"message,omitempty"`
+	Message string   `json:"message,omitempty"` // said: the message's identity
 	Removed bool     `json:"removed,omitempty"` // said: the message is gone
 	Buttons []Button `json:"buttons,omitempty"`
 	Files   []string `json:"files,omitempty"`

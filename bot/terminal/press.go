@@ -3,6 +3,7 @@ package terminal
 import (
 	"context"
 	"fmt"
+	"hash/fnv"
 	"slices"
 	"strings"
 	"time"
@@ -37,7 +38,7 @@ func (t *Terminal) press(ctx context.Context, number int, now time.Time, l line)
 		return nil
 	}
 	e := chat.Event{
-		ID: fmt.Sprintf("press/%d/%s/%s", root, choice.token, who.ID), Kind: chat.Pressed, At: now,
+		ID: pressID(root, choice.token, who.ID), Kind: chat.Pressed, At: now,
 		Author: who, Channel: choice.record.Body.Channel, Button: choice.token,
 	}
 	answered, err := t.deliver(ctx, number, e, choice.record)
@@ -45,6 +46,14 @@ func (t *Terminal) press(ctx context.Context, number int, now time.Time, l line)
 		t.sayAlreadyDone(now, who.ID)
 	}
 	return err
+}
+
+// pressID is the same for the same press. The name is only in it as a digest,
+// since the IDs of events outlive what is erased about a person.
+func pressID(root int64, token, id string) string {
+	digest := fnv.New64a()
+	digest.Write([]byte(id))
+	return fmt.Sprintf("press/%d/%s/%x", root, token, digest.Sum64())
 }
 
 func (t *Terminal) sayAlreadyDone(now time.Time, id string) {

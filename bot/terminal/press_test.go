@@ -100,3 +100,26 @@ func TestPressOfNoButtonListsWhatCanBePressed(t *testing.T) {
 		t.Errorf("%d complaints, want 5", s.Complaints())
 	}
 }
+
+func TestAnswerThatErasesLeavesNoTrace(t *testing.T) {
+	memory := newNotebook()
+	s := newStage(t, memory, &scripted{answer: func(e chat.Event) (chat.Reply, error) {
+		if e.Kind == chat.Pressed {
+			memory.records = nil
+		}
+		return proposing(e)
+	}})
+	s.script(t, "@ana squat 140x5", "@ana /build")
+	if len(memory.records) != 3 {
+		t.Fatalf("kept %+v, want what was said and two plans", memory.records)
+	}
+	s.script(t, `press @ana "Accept plan"`)
+	if len(memory.records) != 0 {
+		t.Errorf("left behind: %+v", memory.records)
+	}
+	for _, e := range s.bot.events {
+		if strings.Contains(e.ID, "ana") {
+			t.Errorf("the event %s names a person", e.ID)
+		}
+	}
+}

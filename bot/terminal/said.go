@@ -25,10 +25,12 @@ func (t *Terminal) forget(ctx context.Context, e chat.Event) error {
 	return err
 }
 
+// saidRecord is addressed to its author: whoever erases what concerns a person
+// finds it there.
 func saidRecord(e chat.Event) Record {
 	return Record{
-		Key: "said/" + e.ID, At: e.At, Kind: kindSaid, To: e.Channel,
-		Body: Body{Channel: e.Channel, Author: e.Author.ID, Message: e.Message},
+		Key: "said/" + e.ID, At: e.At, Kind: kindSaid, To: "@" + e.Author.ID, Private: true,
+		Body: Body{Channel: e.Channel, Message: e.Message},
 	}
 }
 
@@ -39,7 +41,7 @@ func (t *Terminal) lastMessage(ctx context.Context, author, channel string) (str
 	removed := map[string]bool{}
 	for _, r := range all {
 		switch {
-		case r.Kind != kindSaid || r.Body.Author != author || r.Body.Channel != channel:
+		case r.Kind != kindSaid || r.To != "@"+author || r.Body.Channel != channel:
 		case r.Body.Removed:
 			removed[r.Body.Message] = true
 		case !removed[r.Body.Message]:
