@@ -1,0 +1,85 @@
+package nudge
+
+import (
+	"encoding/json"
+	"time"
+
+	"blockbell/planner"
+)
+
+// Facts is all that the rules look at. Nothing in it depends on the moment at
+// which it is asked.
+type Facts struct {
+	Zone         *time.Location // the club's
+	Hour, Minute int            // wall time of the daily post, and of direct messages
+	WeekStart    planner.Weekday
+	WomenShorter bool // the club's habit of shorter peaking for women
+	Ask          bool // a block begins only when somebody says so
+	Members      []Member
+}
+
+// Member is one lifter with what is planned for them.
+type Member struct {
+	Lifter planner.Lifter
+	Zone   *time.Location // the lifter's own; never nil
+	Public bool           // may be named in public
+	Meets  []planner.Meet // as they stand now
+
+	// The agreed plan; Plan is 0 where there is none.
+	Plan   int64
+	Agreed time.Time
+	Season planner.Season
+	Detail json.RawMessage // the planner's whole answer; may be empty
+}
+
+// name is what the member is called.
+func (m *Member) name() string {
+	if m.Lifter.Name != "" {
+		return m.Lifter.Name
+	}
+	return m.Lifter.Handle
+}
+
+// Place is where a nudge belongs.
+type Place string
+
+// By name in the club's post, counted there without a name, directly to the
+// lifter, or nowhere because the lifter wants to hear things only when asking.
+const (
+	Named    Place = "named"
+	Counted  Place = "counted"
+	Directly Place = "directly"
+	Nowhere  Place = "nowhere"
+)
+
+// place decides where a nudge of the given kind belongs on a day.
+func (m *Member) place(s Spec, day planner.Date) Place {
+	age := planner.Age(m.Lifter.Born, day)
+	byName := m.Public && (s.Minors || age < 0 || age >= 18)
+	if s.Audience == News && byName {
+		return Named
+	}
+	switch m.Lifter.Nudges {
+	case planner.Direct:
+		return Directly
+	case planner.Ask:
+		return Nowhere
+	}
+	if s.Audience == Notice && byName {
+		return Named
+	}
+	return Counted
+}
+
+// zone is whose wall clock rules a place.
+func (f *Facts) zone(m *Member, p Place) *time.Location {
+	if p == Directly {
+		return m.Zone
+	}
+	return f.Zone
+}
+
+// hour is the instant at which a day's post of a place is made.
+func (f *Facts) hour(m *Member, p Place, day planner.Date) time.Time {
+	return day.At(f.zone(m, p), f.Hour, f.Minute)
+}

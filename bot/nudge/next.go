@@ -1,0 +1,93 @@
+package nudge
+
+import (
+	"context"
+	"time"
+
+	"blockbell/store"
+)
+
+// firstLook is the length of the first stretch of time that Next searches.
+const firstLook = 7 * 24 * time.Hour
+
+// Next returns the earliest instant in (after, until] at which Run would do
+// something: say or skip a nudge, or try a post of the outbox again. It is false
+// where there is none. What could already be done at after is done at the next
+// full minute, as a run each minute would. The answer holds as long as nothing
+// else changes the store.
+func (r *Runner) Next(ctx context.Context, after, until time.Time) (at time.Time, ok bool, err error) {
+	after, until = after.UTC(), until.UTC()
+	err = r.Store.View(ctx, func(tx *store.Tx) error {
+		at, ok, err = next(tx, after, until)
+		return err
+	})
+	return at, ok, err
+}
+
+func next(tx *store.Tx, after, until time.Time) (time.Time, bool, error) {
+	tick := after.Truncate(time.Minute).Add(time.Minute)
+	best := earliest{until: until}
+	post, waiting, err := tx.NextPost()
+	if err != nil {
+		return time.Time{}, false, err
+	}
+	if waiting && post.After(after) {
+		best.offer(post)
+	} else if waiting {
+		best.offer(tick)
+	}
+	f, err := Load(tx)
+	if err != nil {
+		return time.Time{}, false, err
+	}
+	past := newPast(tx)
+	for look := firstLook; ; look *= 2 {
+		end := after.Add(look)
+		if end.After(until) {
+			end = until
+		}
+		if err := past.firstAct(f, after, tick, end, &best); err != nil {
+			return time.Time{}, false, err
+		}
+		if best.found && !best.at.After(end) || end.Equal(until) {
+			return best.at, best.found, nil
+		}
+	}
+}
+
+// firstAct offers the instants at which nudges due up to end are acted on.
+func (p *past) firstAct(f Facts, after, tick, end time.Time, best *earliest) error {
+	open, err := p.agenda(f, after.Add(-horizon), end)
+	if err != nil {
+		return err
+	}
+	for _, n := range open {
+		if n.Due.After(after) {
+			best.offer(n.Due)
+			continue
+		}
+		v, err := p.judge(&f, n, tick)
+		if err != nil {
+			return err
+		}
+		if v.wait.IsZero() {
+			best.offer(tick)
+		} else {
+			best.offer(v.wait)
+		}
+	}
+	return nil
+}
+
+// earliest keeps the earliest of the instants offered that is not after until.
+type earliest struct {
+	until, at time.Time
+	found     bool
+}
+
+func (e *earliest) offer(at time.Time) {
+	if at.After(e.until) || e.found && !at.Before(e.at) {
+		return
+	}
+	e.at, e.found = at, true
+}

@@ -1,0 +1,149 @@
+package nudge
+
+import (
+	"context"
+	"log/slog"
+	"time"
+
+	"blockbell/bot/chat"
+	"blockbell/store"
+)
+
+// Runner says what is due, each thing once. It keeps nothing in memory: all it
+// knows is in the store, so a new Runner goes on where the last one stopped. It is
+// not meant to run twice at a time over one store.
+type Runner struct {
+	Store  *store.Store
+	Poster chat.Poster
+	Log    *slog.Logger // nil: nothing is logged
+}
+
+// Run does everything that is due at now: it writes to the ledger what is to be
+// said or skipped, together with the posts that carry it, and then delivers the
+// outbox. A post that fails is logged, tried again later and keeps no other from
+// going out; the error is the store's or the context's. When the context ends, a
+// post that was under way is settled by a later run.
+func (r *Runner) Run(ctx context.Context, now time.Time) error {
+	now = now.UTC()
+	p, err := r.plan(ctx, now)
+	if err != nil {
+		return err
+	}
+	if !p.empty() {
+		// Planned again inside the write, since events may have come between.
+		err := r.Store.Update(ctx, func(tx *store.Tx) error {
+			p, err := planFor(tx, now)
+			if err != nil {
+				return err
+			}
+			return p.write(tx, now)
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return r.deliver(ctx, now)
+}
+
+// plan looks, without writing, at what is to be done at now. Most minutes nothing
+// is, and the write is spared.
+func (r *Runner) plan(ctx context.Context, now time.Time) (p plan, err error) {
+	err = r.Store.View(ctx, func(tx *store.Tx) error {
+		p, err = planFor(tx, now)
+		return err
+	})
+	return p, err
+}
+
+// plan is what one run writes.
+type plan struct {
+	channel string
+	drafts  []draft
+	skips   []skip
+}
+
+// skip is a nudge that will not be said, and why.
+type skip struct {
+	fact   store.Fact
+	reason string
+}
+
+func (p plan) empty() bool { return len(p.drafts) == 0 && len(p.skips) == 0 }
+
+// planFor judges everything open at now and gathers what is to be said.
+func planFor(tx *store.Tx, now time.Time) (plan, error) {
+	club, err := tx.Club()
+	if err != nil {
+		return plan{}, err
+	}
+	f, err := Load(tx)
+	if err != nil {
+		return plan{}, err
+	}
+	past := newPast(tx)
+	open, err := past.agenda(f, now.Add(-horizon), now)
+	if err != nil {
+		return plan{}, err
+	}
+	p := plan{channel: club.NudgeChannel}
+	var slots []slot // in the order in which their first nudge fell due
+	filled := map[string][]Nudge{}
+	for _, n := range open {
+		v, err := past.judge(&f, n, now)
+		switch {
+		case err != nil:
+			return plan{}, err
+		case v.skip != "":
+			p.skips = append(p.skips, skip{n.fact(), v.skip})
+		case v.say:
+			if filled[v.slot.key] == nil {
+				slots = append(slots, v.slot)
+			}
+			filled[v.slot.key] = append(filled[v.slot.key], n)
+		}
+	}
+	for _, s := range slots {
+		d, err := f.gather(s, filled[s.key])
+		if err != nil {
+			return plan{}, err
+		}
+		p.drafts = append(p.drafts, d)
+	}
+	return p, nil
+}
+
+// write puts the plan into the ledger and the outbox.
+func (p plan) write(tx *store.Tx, now time.Time) error {
+	for _, s := range p.skips {
+		if err := tx.SkipFacts([]store.Fact{s.fact}, s.reason, now); err != nil {
+			return err
+		}
+	}
+	for _, d := range p.drafts {
+		post, facts, err := d.rows(p.channel)
+		if err != nil {
+			return err
+		}
+		fresh, err := tx.QueuePost(post, facts, now)
+		if err != nil {
+			return err
+		}
+		if !fresh {
+			continue
+		}
+		for _, b := range d.buttons {
+			if err := tx.AddButton(b); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// log returns the logger, a silent one where none was given.
+func (r *Runner) log() *slog.Logger {
+	if r.Log == nil {
+		return slog.New(slog.DiscardHandler)
+	}
+	return r.Log
+}
