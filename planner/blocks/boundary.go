@@ -107,3 +107,13 @@ func (g *graph) speaksOf(i int, steps []step) bool {
 	}
 	return false
 }
+
+// pinnedStep tells whether a pin speaks of step b.
+func (g *graph) pinnedStep(steps []step, b step) bool {
+	for i := range steps {
+		if steps[i] == b {
+			return g.speaksOf(i, steps)
+		}
+	}
+	return false
+}

@@ -6,6 +6,7 @@ type label struct {
 	y, gap, e float64
 	blocks    int16
 	h, s      int16
+	depth     int16 // steps since the start
 	from      int32 // label before, -1 at the start
 	node      int32 // node the last block began at
 	edge      int16
@@ -81,16 +82,24 @@ func (q *search) prefers(g *graph, z, x *label) bool {
 	case z.s != x.s:
 		return z.s > x.s
 	}
-	a, b := g.path(z), g.path(x)
-	for i := range min(len(a), len(b)) {
-		if a[i].total != b[i].total {
-			return a[i].total > b[i].total
-		}
-		if a[i].kind != b[i].kind {
-			return a[i].kind < b[i].kind
-		}
+	// Go back to where the two plans part; the blocks there differ.
+	for z.depth > x.depth {
+		z = &q.arena[z.from]
 	}
-	return false
+	for x.depth > z.depth {
+		x = &q.arena[x.from]
+	}
+	for z.from != x.from {
+		z, x = &q.arena[z.from], &q.arena[x.from]
+	}
+	if z.from < 0 {
+		return false
+	}
+	a, b := &g.nodes[z.node].edges[z.edge], &g.nodes[x.node].edges[x.edge]
+	if a.total != b.total {
+		return a.total > b.total
+	}
+	return a.kind < b.kind
 }
 
 // plan is a found sequence of blocks.
@@ -119,7 +128,6 @@ func (g *graph) best() (plan, bool) {
 			finished = append(finished, n.labels...)
 			continue
 		}
-		g.envelope(n)
 		for _, l := range n.labels {
 			g.extend(i, l)
 		}
@@ -139,7 +147,7 @@ func (g *graph) extend(i, l int32) {
 		x := g.search.arena[l]
 		z := label{
 			y: x.y + e.c + e.d*x.gap + e.k*x.e - e.charge, gap: e.a*x.gap + e.b, e: e.f*x.e + e.h,
-			blocks: x.blocks, h: x.h, s: x.s, from: l, node: i, edge: int16(j),
+			blocks: x.blocks, h: x.h, s: x.s, depth: x.depth + 1, from: l, node: i, edge: int16(j),
 		}
 		if e.listed {
 			z.blocks++

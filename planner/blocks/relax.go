@@ -175,9 +175,10 @@ func (s *season) feasible() bool {
 	return false
 }
 
-// hint names the nearest later day of the last meet that leaves a plan.
+// hint names the nearest later day of the last meet, within half a year, that
+// leaves a plan.
 func (s *season) hint() string {
-	const most = 52
+	const most = 26
 	last := s.end().AddDays(1)
 	if !s.rolling() {
 		for k := 1; k <= most; k++ {

@@ -32,7 +32,7 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 		if b.running {
 			most = strict.stretch
 		}
-		if b.total > most && b.weeks > 0 {
+		if b.total > most && b.weeks > 0 && !f.g.pinnedStep(f.steps, b) {
 			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: there is no time for anything before it.", plural(b.total), lim))
 		}
 	}
@@ -50,6 +50,9 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 	}
 	return out
 }
+
+// longPeak is how many weeks of peaking pass without a warning (common practice).
+const longPeak = 8
 
 // remarks says what a lifter should know beside the blocks.
 func (s *season) remarks(f found, p Plan) []string {
@@ -72,8 +75,10 @@ func (s *season) remarks(f found, p Plan) []string {
 	if f.g.pins != nil && len(s.pins) > 0 {
 		out = append(out, "This plan keeps what the coach pinned.")
 	}
-	if s.limit.Weeks > 8 && !s.rolling() {
-		out = append(out, fmt.Sprintf("Peaking may last up to %d weeks for you; above 8 weeks watch that muscle work is kept.", s.limit.Weeks))
+	for _, b := range f.steps {
+		if b.kind == iP && b.total > longPeak {
+			out = append(out, fmt.Sprintf("Peaking of %d weeks is long: keep a third of the muscle work in it.", b.total))
+		}
 	}
 	return out
 }

@@ -51,9 +51,8 @@ func awayWeek(x State, w int) State {
 	return x
 }
 
-// Replay runs past blocks, oldest first, from x. running is how many of the
-// blocks' last weeks count: only that many weeks are run, but each with its true
-// place in its block.
+// Replay runs past blocks, oldest first, from x and returns the state after them.
+// Only the last weeks of them all are run, each in its true place in its block.
 func (m Model) Replay(x State, past []Past, last int) State {
 	skip := -last
 	for _, p := range past {
