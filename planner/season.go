@@ -26,7 +26,8 @@ type Standing struct {
 	Week    int // training week of the block, from 1; odd days in front belong to week 1
 	Overdue int // days since the block should have ended; 0 when in time
 	// Waiting is the index of the block that the plan has reached while the
-	// running one has not been ended; -1 where nothing waits.
+	// running one waits for somebody to end it; -1 where nothing waits. Behind a
+	// peaking block whose meet was moved nothing waits: it needs a new plan.
 	Waiting int
 	Next    int // index of the block after the running one; -1 when it is the last
 }
@@ -48,7 +49,7 @@ func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standi
 	if i+1 < len(s.Blocks) {
 		st.Next = i + 1
 	}
-	if by := At(s.Blocks, today); by > i {
+	if by := At(s.Blocks, today); by > i && !s.awaitsMeet(b, today, meets) {
 		st.Waiting = by
 	}
 	return st
@@ -65,8 +66,11 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 	if last < 0 {
 		return -1
 	}
-	for last > 0 && s.awaitsMeet(s.Blocks[last-1], today, meets) {
-		last--
+	for i := last - 1; i >= 0; i-- {
+		if s.awaitsMeet(s.Blocks[i], today, meets) {
+			last = i
+			break
+		}
 	}
 	if ask {
 		last = s.begunUpTo(last)

@@ -15,6 +15,7 @@ const (
 	Deleted EventKind = "deleted" // removed a message
 	Asked   EventKind = "asked"   // used a structured command
 	Pressed EventKind = "pressed" // pressed a button
+	Sent    EventKind = "sent"    // sent a filled form: Button is its token, Options its fields
 )
 
 // Person is somebody in the conversation. ID is stable; Name is what others see.

@@ -54,6 +54,9 @@ type Reply struct {
 	Kind     ReplyKind
 	Reaction string // React: the mark, one emoji
 	Message  Message
+	// Form is shown instead of Message where the surroundings can show forms and
+	// the event was a command or a press. Message then says the same in words.
+	Form *Form
 	// Unknown marks a Failure caused by words that mean nothing to the bot, such
 	// as a mistyped command, as against a value that is not allowed.
 	Unknown bool

@@ -1,0 +1,97 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"blockbell/bot/chat"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// buttonLife is how long a button of an answer can be pressed: a plan that was
+// built a week ago no longer fits the days that are left.
+const buttonLife = 7 * 24 * time.Hour
+
+// action is what a button does. An action marked again may be pressed any number
+// of times; any other works once per person.
+type action struct {
+	run   func(*turn, store.Button) (chat.Reply, error)
+	again bool
+}
+
+// actions names everything a button can do. The names are kept in the database,
+// so they must not change.
+func actions() map[string]action {
+	return map[string]action{
+		"plan.accept":    {run: acceptPressed},
+		"plan.decline":   {run: declinePressed},
+		"season.build":   {run: buildPressed, again: true},
+		"meet.past":      {run: keepPastMeet},
+		"announce.post":  {run: postAnnouncement},
+		"announce.drop":  {run: dropAnnouncement},
+		"block.extend":   {run: extendPressed},
+		"block.begin":    {run: beginPressed},
+		"block.beginall": {run: beginAllPressed},
+		"nudge.snooze":   {run: snoozePressed},
+		"nudge.off":      {run: nudgeOffPressed, again: true},
+		"mine.show":      {run: mineShown, again: true},
+		"set.answer":     {run: answerSets},
+	}
+}
+
+// button makes a button that only the owner may press (0: anyone) and keeps what
+// it does, so that it works after a restart.
+func (t *turn) button(label, does string, args any, owner planner.Lifter) (chat.Button, error) {
+	raw, err := json.Marshal(args)
+	if err != nil {
+		return chat.Button{}, err
+	}
+	b := store.Button{
+		Token: newToken(), Label: label, Owner: owner.ID, Action: does, Args: raw,
+		Made: t.now, Expires: t.now.Add(buttonLife),
+	}
+	if err := t.tx.AddButton(b); err != nil {
+		return chat.Button{}, err
+	}
+	return chat.Button{Label: label, Token: b.Token, Owner: owner.Handle, Expires: b.Expires}, nil
+}
+
+// pressed runs what the button does.
+func (t *turn) pressed() (chat.Reply, error) {
+	b, ok, err := t.tx.Button(t.event.Button)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	act, known := actions()[b.Action]
+	switch {
+	case !ok || !known:
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Ask again and use the new button.", "I no longer know that button")
+	case t.now.After(b.Expires):
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Ask again and use the new button.", "%q can no longer be pressed: it was meant for the days until %s", b.Label, planner.DateOf(b.Expires).Short())
+	}
+	if err := t.join(); err != nil {
+		return chat.Reply{}, err
+	}
+	if b.Owner != 0 && b.Owner != t.speaker.ID {
+		return chat.Reply{}, planner.Errorf(planner.Forbidden, "", "That button is for somebody else")
+	}
+	first, err := t.tx.UseButton(b.Token, t.speaker.ID, t.now)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !first && !act.again {
+		return private(chat.Message{Text: "Already done.", Data: map[string]any{"already_done": true}}), nil
+	}
+	return act.run(t, b)
+}
+
+// args reads what a button carries.
+func args[T any](b store.Button) (T, error) {
+	var v T
+	if err := json.Unmarshal(b.Args, &v); err != nil {
+		return v, fmt.Errorf("button %s: %w", b.Action, err)
+	}
+	return v, nil
+}

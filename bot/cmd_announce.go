@@ -1,0 +1,143 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
+	"blockbell/bot/parse"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// announceDays is how far ahead an announcement of block changes looks.
+const announceDays = 7
+
+// announcement is what the buttons under a preview carry. ID makes the post one.
+type announcement struct {
+	ID   string `json:"id"`
+	Text string `json:"text"`
+}
+
+// announce answers /club announce with a preview. Nothing is posted before the
+// captain confirms.
+func announce(t *turn) (chat.Reply, error) {
+	text, err := t.announcementText()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	a := announcement{ID: "announce/" + t.event.ID, Text: text}
+	post, err := t.button("Post it", "announce.post", a, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	drop, err := t.button("Leave it", "announce.drop", a, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{
+		Title: "Preview for " + t.club.NudgeChannel, Text: text,
+		Buttons: []chat.Button{post, drop}, Data: map[string]any{"announcement": text, "channel": t.club.NudgeChannel},
+	}), nil
+}
+
+// announcementText is the captain's own words, or this week's block changes.
+func (t *turn) announcementText() (string, error) {
+	own, given := t.options["text"]
+	if !given {
+		return t.changesText()
+	}
+	text := parse.Quiet(own)
+	if n := len([]rune(text)); n == 0 || n > chat.MaxText {
+		return "", planner.Errorf(planner.Invalid, "Keep it shorter.", "An announcement has 1 to %d characters; this has %d", chat.MaxText, n)
+	}
+	return text, nil
+}
+
+// changesText lists who begins which block in the next seven days, by day.
+// Lifters who opted out of being named, and members under 18, are left out.
+func (t *turn) changesText() (string, error) {
+	all, err := t.tx.Lifters()
+	if err != nil {
+		return "", err
+	}
+	first := planner.DateOf(t.now.In(zoneOf(planner.Lifter{}, t.club)))
+	var lines []string
+	for day := range announceDays {
+		changes, err := t.changesOn(all, first.AddDays(day))
+		if err != nil {
+			return "", err
+		}
+		lines = append(lines, changes...)
+	}
+	if len(lines) == 0 {
+		return "", planner.Errorf(planner.NotFound, `Write your own words: /club announce text:"…"`, "Nobody begins a new block in the next %d days", announceDays)
+	}
+	return "New blocks this week\n" + strings.Join(lines, "\n"), nil
+}
+
+// changesOn lists the blocks that begin on a day, with the names of the lifters.
+func (t *turn) changesOn(all []planner.Lifter, day planner.Date) ([]string, error) {
+	names := map[planner.BlockKind][]string{}
+	for _, l := range all {
+		begins, err := t.beginsOn(l, day)
+		if err != nil {
+			return nil, err
+		}
+		if begins != "" {
+			names[begins] = append(names[begins], render.Called(l))
+		}
+	}
+	var lines []string
+	for _, k := range []planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking, planner.Recovery} {
+		if len(names[k]) > 0 {
+			lines = append(lines, fmt.Sprintf("%s: %s for %s", day.Short(), render.BlockName(k), render.List(names[k])))
+		}
+	}
+	return lines, nil
+}
+
+// beginsOn returns the kind of block a lifter may be named with on a day, or "".
+func (t *turn) beginsOn(l planner.Lifter, day planner.Date) (planner.BlockKind, error) {
+	public, err := t.tx.LifterPublic(l.ID)
+	if age := planner.Age(l.Born, day); err != nil || !public || age >= 0 && age < 18 {
+		return "", err
+	}
+	plan, ok, err := t.tx.AgreedPlan(l.ID)
+	if err != nil || !ok {
+		return "", err
+	}
+	for _, b := range plan.Season.Blocks {
+		if b.Start == day {
+			return b.Kind, nil
+		}
+	}
+	return "", nil
+}
+
+// postAnnouncement answers 'Post it': the post goes into the outbox, which makes
+// it appear once, whatever happens in between.
+func postAnnouncement(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[announcement](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	post, err := nudge.Announcement(a.ID, t.club.NudgeChannel, chat.Message{Text: a.Text}, t.now)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if _, err := t.tx.QueuePost(post, nil, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "announced", t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{Text: "Posting it to " + t.club.NudgeChannel + ".", Data: map[string]any{"posted": true}}), nil
+}
+
+// dropAnnouncement answers 'Leave it'.
+func dropAnnouncement(*turn, store.Button) (chat.Reply, error) {
+	return private(chat.Message{Text: "Left. Nothing was posted.", Data: map[string]any{"posted": false}}), nil
+}

@@ -1,0 +1,52 @@
+package bot
+
+import (
+	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
+	"blockbell/bot/render"
+	"blockbell/planner/blocks"
+)
+
+// showBlock answers /block.
+func showBlock(t *turn) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	v, err := t.blockView(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	r := private(render.Block(v))
+	// Aloud is the lifter's own choice; nobody else can make it for them.
+	r.Message.Private = !(t.options["aloud"] == "yes" && t.about.ID == t.speaker.ID)
+	if c.at.Waiting >= 0 && t.about.ID == t.speaker.ID {
+		r.Message.Buttons, err = t.waitingButtons(c)
+	}
+	return r, err
+}
+
+// waitingButtons are the two answers to a block that has ended and waits.
+func (t *turn) waitingButtons(c course) ([]chat.Button, error) {
+	begin, err := t.button("Begin it", "block.begin", nudge.Settles{Lifter: c.lifter.ID, Plan: int64(c.agreed.ID), Index: c.at.Waiting}, t.speaker)
+	if err != nil {
+		return nil, err
+	}
+	extend, err := t.button("Not yet, one more week", "block.extend", nudge.Settles{Lifter: c.lifter.ID, Plan: int64(c.agreed.ID), Index: c.at.Index}, t.speaker)
+	return []chat.Button{begin, extend}, err
+}
+
+// blockView gathers what the answer to /block shows.
+func (t *turn) blockView(c course) (render.BlockView, error) {
+	v := render.BlockView{Lifter: c.lifter, Today: c.today, At: c.at, HasPlan: c.has}
+	if m, ok := c.nextMeet(); ok {
+		v.Meet = &m
+	}
+	if c.has {
+		v.Season = c.agreed.Season
+		v.Limit = blocks.PeakingLimit(c.lifter, c.today, t.rules())
+	}
+	_, waiting, err := t.tx.ProposedPlan(c.lifter.ID)
+	v.Proposal = waiting
+	return v, err
+}

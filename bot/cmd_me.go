@@ -1,0 +1,202 @@
+package bot
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/parse"
+	"blockbell/bot/render"
+	"blockbell/planner"
+)
+
+// showProfile answers /me.
+func showProfile(t *turn) (chat.Reply, error) {
+	public, err := t.tx.LifterPublic(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return private(render.Profile(t.about, public)), nil
+}
+
+// setProfile answers /me set: only what is named changes.
+func setProfile(t *turn) (chat.Reply, error) {
+	if len(t.options) == 0 || len(t.options) == 1 && t.options["lifter"] != "" {
+		return showProfile(t)
+	}
+	changed, err := t.profileWith(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.tx.SaveLifter(changed, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.keepSideFacts(changed); err != nil {
+		return chat.Reply{}, err
+	}
+	t.about = changed
+	if err := t.audit("set profile: " + strings.Join(t.optionNames(), ", ")); err != nil {
+		return chat.Reply{}, err
+	}
+	public, err := t.tx.LifterPublic(changed.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	m := render.Profile(changed, public)
+	m.Title = "Saved"
+	m.Text = strings.Join(classRemarks(changed), "\n")
+	return private(m), nil
+}
+
+// keepSideFacts stores what /me set touches outside the lifter's own row.
+func (t *turn) keepSideFacts(l planner.Lifter) error {
+	if v, ok := t.options["public"]; ok {
+		if err := t.tx.SetLifterPublic(l.ID, v == "yes"); err != nil {
+			return err
+		}
+	}
+	if _, ok := t.options["bodyweight"]; ok {
+		return t.tx.AddBodyweight(l.ID, t.today(), l.Bodyweight, t.now)
+	}
+	return nil
+}
+
+// optionNames lists the options given, in the order of the table.
+func (t *turn) optionNames() []string {
+	var out []string
+	for _, p := range t.command.Params {
+		if _, ok := t.options[p.Name]; ok {
+			out = append(out, p.Name)
+		}
+	}
+	return out
+}
+
+// audit notes what a captain or coach did for somebody else.
+func (t *turn) audit(what string) error {
+	if t.about.ID == t.speaker.ID {
+		return nil
+	}
+	return t.tx.Audit(t.speaker.ID, t.about.ID, what, t.now)
+}
+
+// profileWith returns the lifter with the options of /me set applied.
+func (t *turn) profileWith(l planner.Lifter) (planner.Lifter, error) {
+	if v, ok := t.options["unit"]; ok {
+		l.Unit = planner.Unit(v) // first: the masses below are read in it
+	}
+	for name, v := range t.options {
+		if err := t.setField(&l, name, v); err != nil {
+			return l, err
+		}
+	}
+	return l, nil
+}
+
+func (t *turn) setField(l *planner.Lifter, name, v string) (err error) {
+	switch name {
+	case "category":
+		l.Category = planner.Category(v)
+	case "born":
+		l.Born, err = t.birthday(v)
+	case "bodyweight":
+		l.Bodyweight, err = bodyweight(v, l.Unit)
+	case "class":
+		l.Class, err = planner.ParseClass(v)
+	case "level":
+		l.Level = planner.Level(v)
+	case "zone":
+		l.Zone, err = zoneName(v)
+	case "days":
+		l.Days, err = trainingDays(v)
+	case "squat":
+		l.Squat, err = maximum(planner.Squat, v, l.Unit)
+	case "bench":
+		l.Bench, err = maximum(planner.Bench, v, l.Unit)
+	case "deadlift":
+		l.Deadlift, err = maximum(planner.Deadlift, v, l.Unit)
+	case "nudges":
+		l.Nudges = planner.Where(v)
+	case "name":
+		l.Name, err = shortName(v)
+	case "competed":
+		l.HasCompeted = v == "yes"
+	case "long_blocks":
+		l.LongBlocks = v == "yes"
+	}
+	return err
+}
+
+// birthday reads a date of birth. The platform admits nobody under 13, and the
+// oldest lifter on record is below 110 (common practice).
+func (t *turn) birthday(v string) (planner.Date, error) {
+	d, err := parse.Date(v, t.today())
+	if err != nil {
+		return 0, err
+	}
+	if age := planner.Age(d, t.today()); age < 13 || age > 110 {
+		return 0, planner.Errorf(planner.Invalid, "Write it as year-month-day, for example 1996-05-14.",
+			"born: %s would make you %d years old; 13 to 110 are allowed", d, age)
+	}
+	return d, nil
+}
+
+// bodyweight reads the lifter's own weight.
+func bodyweight(v string, unit planner.Unit) (planner.Grams, error) {
+	g, err := parse.Bodyweight(v, unit)
+	return g, named("bodyweight", err)
+}
+
+// maximum reads a best single: the empty technique bar to the heaviest the
+// program believes.
+func maximum(lift planner.Lift, v string, unit planner.Unit) (planner.Grams, error) {
+	v = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(v), "about"))
+	g, err := parse.Weight(v, unit)
+	return g, named(string(lift), err)
+}
+
+// named puts the option's name in front of an error's sentence.
+func named(name string, err error) error {
+	if e, ok := err.(*planner.Error); ok {
+		c := *e
+		c.Sentence = name + ": " + c.Sentence
+		return &c
+	}
+	return err
+}
+
+func zoneName(v string) (string, error) {
+	if _, err := time.LoadLocation(v); err != nil || v == "" || strings.EqualFold(v, "local") {
+		return "", planner.Errorf(planner.Invalid, "Write it as area and city, for example Europe/Lisbon or America/New_York.",
+			"zone: %q is not a time zone I know", parse.Clean(v))
+	}
+	return v, nil
+}
+
+func trainingDays(v string) (int, error) {
+	n, err := strconv.Atoi(v)
+	if err != nil || n < 2 || n > 6 {
+		return 0, planner.Errorf(planner.Invalid, "Tell me on how many days a week you train.", "days: %q is not a number from 2 to 6", parse.Clean(v))
+	}
+	return n, nil
+}
+
+// shortName reads what a lifter wants to be called: 1 to 32 visible characters.
+func shortName(v string) (string, error) {
+	clean := parse.Clean(v)
+	if clean == "" || clean != v || len([]rune(v)) > 32 {
+		return "", planner.Errorf(planner.Invalid, "Use 1 to 32 letters.", "name: %q cannot be used", clean)
+	}
+	return v, nil
+}
+
+// classRemarks says what stands out between bodyweight and class. It states the
+// distance and leaves making weight to the lifter and the coach.
+func classRemarks(l planner.Lifter) []string {
+	if l.Class.IsZero() || l.Class.Plus || l.Bodyweight == 0 || l.Bodyweight <= l.Class.Limit {
+		return nil
+	}
+	over := (l.Bodyweight - l.Class.Limit).Text(l.Unit)
+	return []string{"You are " + over + " above the " + l.Class.String() + " class. Lifting in the class you weigh is always fine; talk to your coach before you change your weight for it."}
+}

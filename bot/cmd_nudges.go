@@ -1,0 +1,95 @@
+package bot
+
+import (
+	"time"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// nudgeWords are the kinds a lifter may switch off.
+func nudgeWords() []string {
+	var out []string
+	for _, k := range nudge.Kinds() {
+		if k.Optional {
+			out = append(out, string(k.Kind))
+		}
+	}
+	return out
+}
+
+// showNudges answers /nudges.
+func showNudges(t *turn) (chat.Reply, error) {
+	off, err := t.tx.NudgeOff(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	var rows []render.NudgeRow
+	for _, k := range nudge.Kinds() {
+		rows = append(rows, render.NudgeRow{Kind: string(k.Kind), Says: k.Says, When: k.When, Off: off[string(k.Kind)]})
+	}
+	return private(render.Nudges(t.about, rows)), nil
+}
+
+// setWhere answers /nudges where.
+func setWhere(t *turn) (chat.Reply, error) {
+	t.about.Nudges = planner.Where(t.options["place"])
+	if err := t.tx.SaveLifter(t.about, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	text := "I will tell you things " + render.WherePhrase(t.about.Nudges) + "."
+	return private(chat.Message{Text: text, Data: map[string]any{"nudges": t.about.Nudges}}), nil
+}
+
+// nudgeOff answers /nudges off.
+func nudgeOff(t *turn) (chat.Reply, error) { return t.switchNudge(t.options["kind"], false) }
+
+// nudgeOn answers /nudges on.
+func nudgeOn(t *turn) (chat.Reply, error) { return t.switchNudge(t.options["kind"], true) }
+
+func (t *turn) switchNudge(kind string, on bool) (chat.Reply, error) {
+	if err := t.tx.SetNudge(t.about.ID, kind, on); err != nil {
+		return chat.Reply{}, err
+	}
+	text := "Off: " + kind + ". /nudges on " + kind + " brings it back."
+	if on {
+		text = "On: " + kind + "."
+	}
+	return private(chat.Message{Text: text, Data: map[string]any{"kind": kind, "on": on}}), nil
+}
+
+// nudgeOffPressed answers 'Fewer of these': the kinds of that post stop for the
+// one who pressed.
+func nudgeOffPressed(t *turn, b store.Button) (chat.Reply, error) {
+	own, err := t.settled(b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	var kinds []string
+	for _, s := range own {
+		if err := t.tx.SetNudge(t.speaker.ID, string(s.Kind), false); err != nil {
+			return chat.Reply{}, err
+		}
+		kinds = append(kinds, string(s.Kind))
+	}
+	text := "Off: " + render.List(kinds) + ". /nudges shows everything and brings it back."
+	return private(chat.Message{Text: text, Data: map[string]any{"off": kinds}}), nil
+}
+
+// snoozePressed answers 'Remind me tomorrow'.
+func snoozePressed(t *turn, b store.Button) (chat.Reply, error) {
+	own, err := t.settled(b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	until := t.now.Add(24 * time.Hour)
+	for _, s := range own {
+		if err := t.tx.Snooze(t.speaker.ID, s.Key, until); err != nil {
+			return chat.Reply{}, err
+		}
+	}
+	return private(chat.Message{Text: "I will remind you tomorrow."}), nil
+}

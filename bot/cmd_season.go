@@ -1,0 +1,221 @@
+package bot
+
+import (
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/blocks"
+	"blockbell/store"
+)
+
+// planArgs is what the buttons under a proposal carry.
+type planArgs struct {
+	Plan store.PlanID `json:"plan"`
+}
+
+// showSeason answers /season: the agreed plan, or the proposal that waits.
+func showSeason(t *turn) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !c.has {
+		return t.showProposal(c)
+	}
+	p, err := detailOf(c.agreed)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return private(render.Season(render.SeasonView{
+		Title: "Your plan", Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter,
+	})), nil
+}
+
+// showProposal shows the plan that waits for a yes, with its buttons again.
+func (t *turn) showProposal(c course) (chat.Reply, error) {
+	proposed, ok, err := t.tx.ProposedPlan(c.lifter.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !ok {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Build one with /season build.", "There is no plan yet")
+	}
+	p, err := detailOf(proposed)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.proposal(c, proposed, p.Plan, "Proposed plan, not agreed yet", "")
+}
+
+// buildSeason answers /season build. With options it tries something out and
+// keeps nothing.
+func buildSeason(t *turn) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if len(t.optionNames()) > 0 {
+		return t.whatIf(c)
+	}
+	return t.proposeSeason(c, "Proposed plan", "")
+}
+
+// proposeSeason builds a plan, keeps it as a proposal and shows it.
+func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error) {
+	p, err := t.build(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	stays, err := c.stays(p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if stays {
+		r, err := showSeason(t)
+		r.Message.Title = "Your plan stays as it is"
+		return r, err
+	}
+	kept, err := t.propose(c, p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.proposal(c, kept, p, title, before)
+}
+
+// stays tells whether a new plan is the agreed one over again.
+func (c course) stays(p blocks.Plan) (bool, error) {
+	if !c.has {
+		return false, nil
+	}
+	stale, err := c.stale(c.agreed)
+	return !stale && sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks), err
+}
+
+// proposal shows a proposed plan with the buttons that settle it.
+func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before string) (chat.Reply, error) {
+	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Lifter: c.lifter}
+	if c.has {
+		view.Old = c.agreed.Season.Blocks
+	}
+	m := render.Season(view)
+	decline := "Not now"
+	if c.has {
+		decline = "Keep my plan"
+	}
+	for _, b := range []struct{ label, does string }{{"Accept plan", "plan.accept"}, {decline, "plan.decline"}} {
+		button, err := t.button(b.label, b.does, planArgs{kept.ID}, t.speaker)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		m.Buttons = append(m.Buttons, button)
+	}
+	return private(m), nil
+}
+
+// whatIf plans for the lifter as the options would make them.
+func (t *turn) whatIf(c course) (chat.Reply, error) {
+	changed, err := t.profileWith(c.lifter)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	c.lifter = changed
+	p, err := t.build(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	s := c.season(p)
+	return private(render.Season(render.SeasonView{
+		Title: "What if", Before: "Only a try: nothing is kept.", Plan: p, Blocks: s.Blocks, Meets: s.Meets, Today: c.today, Lifter: changed,
+	})), nil
+}
+
+// acceptSeason answers /season accept.
+func acceptSeason(t *turn) (chat.Reply, error) {
+	p, ok, err := t.tx.ProposedPlan(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !ok {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Build one with /season build.", "There is no proposed plan to accept")
+	}
+	return t.accept(p)
+}
+
+// acceptPressed answers the button 'Accept plan'.
+func acceptPressed(t *turn, b store.Button) (chat.Reply, error) {
+	return t.settlePlan(b, t.accept)
+}
+
+// declinePressed answers 'Not now' and 'Keep my plan'.
+func declinePressed(t *turn, b store.Button) (chat.Reply, error) {
+	return t.settlePlan(b, func(p store.Plan) (chat.Reply, error) {
+		if err := t.tx.DeclinePlan(p.ID, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+		text := "Fine, nothing changes. /season build makes a new proposal whenever you like."
+		return private(chat.Message{Text: text}), nil
+	})
+}
+
+// settlePlan runs f on the plan a button carries, as long as it is still open.
+func (t *turn) settlePlan(b store.Button, f func(store.Plan) (chat.Reply, error)) (chat.Reply, error) {
+	a, err := args[planArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	p, err := t.tx.Plan(a.Plan)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if p.State != store.PlanProposed {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /season, or build a new plan with /season build.", "That proposal was settled before: it is %s", p.State)
+	}
+	if t.about, err = t.tx.Lifter(p.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	return f(p)
+}
+
+// accept makes a proposal the agreed plan.
+func (t *turn) accept(p store.Plan) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	stale, err := c.stale(p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if stale {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Build it anew with /season build.", "Your meets have changed since that plan was proposed")
+	}
+	agreed, err := t.tx.AgreePlan(p.ID, t.now)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("accepted a plan"); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(render.Agreed(agreed.Season, t.today())), nil
+}
+
+// buildPressed answers the button 'Build my plan'.
+func buildPressed(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[lifterArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.proposeSeason(c, "Proposed plan", "")
+}
+
+// lifterArgs is what a button about a lifter carries.
+type lifterArgs struct {
+	Lifter planner.LifterID `json:"lifter"`
+}

@@ -1,0 +1,212 @@
+package bot
+
+import (
+	"fmt"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/parse"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// The marks on a message: kept, and the hand that says stop.
+const (
+	markKept = "✅"
+	markStop = "✋"
+)
+
+// caution is said to words of alarm. Nothing of them is kept.
+const caution = "Stop for today. Please talk to your coach, and if it is sudden or severe, to a doctor now."
+
+// nightEnds is the hour up to which a session belongs to the day before.
+const nightEnds = 4
+
+// said answers a message that is no command. Only the log channel and direct
+// conversations are read; talk is left alone.
+func (t *turn) said() (chat.Reply, error) {
+	if t.event.Channel != "" && t.event.Channel != t.club.LogChannel {
+		return chat.Reply{}, nil
+	}
+	return t.read(t.event.Text, t.event.Message, t.today())
+}
+
+// read logs what a message says, on the given day where it names none.
+func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) {
+	best := t.bests()
+	res := parse.Log(text, parse.Context{
+		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit,
+		Best:     func(l planner.Lift) planner.Grams { return planner.Kilograms(best.kg(l)) },
+		Estimate: func(l planner.Lift) (float64, bool) { kg := best.kg(l); return kg, kg > 0 },
+	})
+	if best.err != nil {
+		return chat.Reply{}, best.err
+	}
+	if res.Chatter && res.Alarm == parse.NoAlarm {
+		return chat.Reply{}, nil
+	}
+	if err := t.join(); err != nil {
+		return chat.Reply{}, err
+	}
+	if res.Undo || res.Correct != nil {
+		return t.putRight(res)
+	}
+	return t.keep(res, message, best)
+}
+
+// keep stores what a message said and acknowledges it as quietly as the news
+// allow.
+func (t *turn) keep(res parse.Result, message string, best *bests) (chat.Reply, error) {
+	news, err := t.records(res.Sets, best)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	kept, err := t.keepSets(res.Sets, message)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.keepBodyweight(res); err != nil {
+		return chat.Reply{}, err
+	}
+	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: append(news, res.Notes...),
+		Data: t.logData(kept, res.Bodyweight, res.Problems, res.Questions)}
+	for _, q := range res.Questions {
+		view.Questions = append(view.Questions, q.Text)
+	}
+	for _, p := range res.Problems {
+		view.Problems = append(view.Problems, render.Problem(p.Line, p.Column, p.Text, p.Hint))
+	}
+	buttons, err := t.logButtons(res, kept)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return acknowledge(res, view, buttons), nil
+}
+
+// acknowledge chooses between a mark and words.
+func acknowledge(res parse.Result, view render.LogView, buttons []chat.Button) chat.Reply {
+	if res.Done {
+		view.News = append(view.News, "I do not write the weeks yet, so I do not know today's sets. Write what you lifted, for example: squat 140x5 @8")
+	}
+	if res.Alarm == parse.Alarm {
+		view.News = append(view.News, caution)
+	}
+	if len(view.News)+len(view.Questions)+len(view.Problems) > 0 {
+		m := render.Logged(view)
+		m.Buttons = buttons
+		return chat.Reply{Kind: chat.Answer, Message: m}
+	}
+	mark := markKept
+	if res.Alarm == parse.Pain {
+		mark = markStop
+	}
+	return chat.Reply{Kind: chat.React, Reaction: mark, Message: chat.Message{Data: view.Data}}
+}
+
+// keepSets stores sets under the message they came with.
+func (t *turn) keepSets(sets []planner.Set, message string) ([]planner.Set, error) {
+	if len(sets) == 0 {
+		return nil, nil
+	}
+	return t.tx.AddSets(t.about.ID, message, sets, t.now)
+}
+
+// keepBodyweight stores a bodyweight. An older day's does not replace the newest.
+func (t *turn) keepBodyweight(res parse.Result) error {
+	if res.Bodyweight == 0 {
+		return nil
+	}
+	if err := t.tx.AddBodyweight(t.about.ID, res.BodyweightDay, res.Bodyweight, t.now); err != nil {
+		return err
+	}
+	later, err := t.tx.Bodyweights(t.about.ID, res.BodyweightDay.AddDays(1), t.today())
+	if err != nil || len(later) > 0 {
+		return err
+	}
+	t.about.Bodyweight = res.Bodyweight
+	return t.tx.SaveLifter(t.about, t.now)
+}
+
+// trainingDay is the day on which something logged now was lifted: a session
+// that ends after midnight belongs to the day before.
+func (t *turn) trainingDay() planner.Date {
+	if t.now.In(zoneOf(t.about, t.club)).Hour() < nightEnds {
+		return t.today().AddDays(-1)
+	}
+	return t.today()
+}
+
+// setRef names a stored set.
+type setRef struct {
+	Day planner.Date `json:"day"`
+	Seq int          `json:"seq"`
+}
+
+// setAnswer is what a button under a question about sets carries: the sets it
+// takes away and the sets it puts in their place.
+type setAnswer struct {
+	Lifter  planner.LifterID `json:"lifter"`
+	Message string           `json:"message"`
+	Replace []setRef         `json:"replace"`
+	Sets    []planner.Set    `json:"sets"`
+}
+
+// logButtons makes a button for every answer to a question and for the other
+// reading of what was ambiguous.
+func (t *turn) logButtons(res parse.Result, kept []planner.Set) ([]chat.Button, error) {
+	var out []chat.Button
+	add := func(label string, sets []planner.Set, replaced ...int) error {
+		a := setAnswer{Lifter: t.about.ID, Message: t.event.Message, Sets: sets}
+		for _, i := range replaced {
+			a.Replace = append(a.Replace, setRef{kept[i].Day, kept[i].Seq})
+		}
+		b, err := t.button(label, "set.answer", a, t.speaker)
+		out = append(out, b)
+		return err
+	}
+	for _, q := range res.Questions {
+		for _, a := range q.Answers {
+			if err := add(a.Label, a.Sets, q.Sets...); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for _, s := range res.Swaps {
+		label := fmt.Sprintf("No: %s of %d", render.Count(s.Other.Sets, "set"), s.Other.Reps)
+		if err := add(label, []planner.Set{s.Other}, s.Index); err != nil {
+			return nil, err
+		}
+	}
+	if len(out) > chat.MaxButtons {
+		out = out[:chat.MaxButtons]
+	}
+	return out, nil
+}
+
+// answerSets answers a button under a question about sets.
+func answerSets(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[setAnswer](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	for _, r := range a.Replace {
+		if err := t.tx.DropSet(a.Lifter, r.Day, r.Seq, t.speaker.ID, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+	}
+	for i := range a.Sets {
+		a.Sets[i].Pending = false
+	}
+	kept, err := t.keepSets(a.Sets, a.Message)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)}
+	if len(kept) == 0 {
+		view.News = []string{"Dropped. Nothing of it is kept."}
+	}
+	return private(render.Logged(view)), nil
+}

@@ -1,0 +1,172 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"blockbell/planner"
+	"blockbell/planner/blocks"
+	"blockbell/store"
+)
+
+// course is what a lifter's plans rest on: the meets, the agreed plan and where
+// the lifter stands in it today.
+type course struct {
+	lifter planner.Lifter
+	today  planner.Date
+	meets  []planner.Meet
+	agreed store.Plan
+	has    bool // there is an agreed plan
+	at     planner.Standing
+}
+
+// course reads the course of a lifter.
+func (t *turn) course(l planner.Lifter) (course, error) {
+	c := course{lifter: l, today: t.dayOf(l, t.now), at: planner.Standing{Index: -1, Waiting: -1, Next: -1}}
+	var err error
+	if c.meets, err = t.tx.Meets(l.ID); err != nil {
+		return c, err
+	}
+	if c.agreed, c.has, err = t.tx.AgreedPlan(l.ID); err != nil || !c.has {
+		return c, err
+	}
+	c.at = c.agreed.Season.On(c.today, t.club.WeekStart, t.club.Advance == store.AdvanceAsk, c.meets)
+	return c, nil
+}
+
+// nextMeet returns the next meet on or after today.
+func (c course) nextMeet() (planner.Meet, bool) {
+	for _, m := range c.meets {
+		if m.Date >= c.today {
+			return m, true
+		}
+	}
+	return planner.Meet{}, false
+}
+
+// request is what the planner is asked: the meets ahead, the block that runs and
+// the blocks that are finished. On a meet day the plan begins the day after.
+func (c course) request(rules blocks.Rules) blocks.Request {
+	r := blocks.Request{Today: c.today, Lifter: c.lifter, Rules: rules}
+	for _, m := range c.meets {
+		if m.Date == c.today {
+			r.Today = c.today.AddDays(1)
+		}
+		if m.Date > c.today {
+			r.Meets = append(r.Meets, m)
+		}
+	}
+	if c.at.Index >= 0 {
+		r.Running = &blocks.Running{Kind: c.at.Block.Kind, Start: c.at.Block.Start}
+	}
+	for _, b := range c.finished() {
+		r.History = append(r.History, blocks.Past{Kind: b.Kind, Weeks: b.Weeks})
+	}
+	return r
+}
+
+// finished lists the blocks of the agreed plan that are over.
+func (c course) finished() []planner.Block {
+	if !c.has {
+		return nil
+	}
+	var out []planner.Block
+	for i, b := range c.agreed.Season.Blocks {
+		if i == c.at.Index || b.Start >= c.today {
+			break
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// season puts a new plan behind the blocks and meets that are over.
+func (c course) season(p blocks.Plan) planner.Season {
+	done := c.finished()
+	s := planner.Season{Blocks: append(slices.Clone(done), p.Blocks...)}
+	if c.has {
+		for _, m := range c.agreed.Season.Meets {
+			if m.Date <= c.today {
+				s.Meets = append(s.Meets, m)
+			}
+		}
+	}
+	s.Meets = append(s.Meets, p.Meets...)
+	s.Begun = make([]planner.Date, len(s.Blocks))
+	for i := range s.Blocks {
+		// What is over, and the block the plan begins with, were let begin.
+		if i <= len(done) {
+			s.Begun[i] = s.Blocks[i].Start
+		}
+	}
+	return s
+}
+
+// rules are the club's settings for the planner.
+func (t *turn) rules() blocks.Rules {
+	return blocks.Rules{WeekStart: t.club.WeekStart, WomenShorter: t.club.WomenShorter}
+}
+
+// build plans the course of a lifter, with pins where a person decided something.
+func (t *turn) build(c course, pins ...blocks.Pin) (blocks.Plan, error) {
+	r := c.request(t.rules())
+	r.Pins = pins
+	return blocks.Build(r)
+}
+
+// propose keeps a plan as the lifter's proposal.
+func (t *turn) propose(c course, p blocks.Plan) (store.Plan, error) {
+	detail, err := json.Marshal(detail{Plan: p, Calendar: c.calendar()})
+	if err != nil {
+		return store.Plan{}, fmt.Errorf("plan: %w", err)
+	}
+	return t.tx.ProposePlan(store.Plan{Lifter: c.lifter.ID, Season: c.season(p), Detail: detail}, t.now)
+}
+
+// detail is what a stored plan keeps beside its blocks: the planner's whole
+// answer, and the calendar it was made for.
+type detail struct {
+	blocks.Plan
+	Calendar []planner.SeasonMeet `json:"calendar"`
+}
+
+// detailOf reads what a stored plan keeps.
+func detailOf(p store.Plan) (detail, error) {
+	var d detail
+	if err := json.Unmarshal(p.Detail, &d); err != nil {
+		return d, fmt.Errorf("stored plan %d: %w", p.ID, err)
+	}
+	return d, nil
+}
+
+// calendar lists the meets ahead as a plan must know them.
+func (c course) calendar() []planner.SeasonMeet {
+	var out []planner.SeasonMeet
+	for _, m := range c.meets {
+		if m.Date > c.today {
+			out = append(out, planner.SeasonMeet{ID: m.ID, Name: m.Name, Date: m.Date, Kind: m.Kind})
+		}
+	}
+	return out
+}
+
+// sameBlocks tells whether two seasons prescribe the same days.
+func sameBlocks(a, b []planner.Block) bool {
+	return slices.EqualFunc(a, b, func(x, y planner.Block) bool {
+		return x.Kind == y.Kind && x.Start == y.Start && x.End == y.End
+	})
+}
+
+// stale tells whether a plan no longer fits the calendar: a meet was added,
+// moved or dropped since it was made.
+func (c course) stale(p store.Plan) (bool, error) {
+	d, err := detailOf(p)
+	if err != nil {
+		return false, err
+	}
+	ahead := slices.DeleteFunc(d.Calendar, func(m planner.SeasonMeet) bool { return m.Date <= c.today })
+	return !slices.EqualFunc(ahead, c.calendar(), func(a, b planner.SeasonMeet) bool {
+		return a.ID == b.ID && a.Date == b.Date && a.Kind == b.Kind
+	}), nil
+}

@@ -1,0 +1,87 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"blockbell/bot/chat"
+	"blockbell/planner"
+)
+
+// Set writes a set the way a lifter would, for example
+// "squat 140 kg x 5, 2 left" or "close-grip bench 3 x 8 x 95 kg".
+func Set(s planner.Set, unit planner.Unit) string {
+	name := string(s.Lift)
+	if s.Variant != "" {
+		name = string(s.Variant) + " " + name
+	}
+	text := fmt.Sprintf("%s %s x %d", name, s.Weight.Text(unit), s.Reps)
+	if s.Sets > 1 {
+		text = fmt.Sprintf("%s %d sets of %d at %s", name, s.Sets, s.Reps, s.Weight.Text(unit))
+	}
+	if s.Reserve != nil {
+		text += fmt.Sprintf(", %g left", *s.Reserve)
+	}
+	if s.Missed {
+		text += ", missed"
+	}
+	if s.Pending {
+		text += " (not counted yet)"
+	}
+	return text
+}
+
+// RecentSets lists the last sets with the numbers that /log fix and /log drop take.
+func RecentSets(sets []planner.Set, unit planner.Unit, data []map[string]any) chat.Message {
+	m := chat.Message{Title: "Your last sets", Data: map[string]any{"sets": data}}
+	if len(sets) == 0 {
+		m.Text = "Nothing logged yet. Write what you lifted, for example: squat 140x5 @8"
+		return m
+	}
+	var lines []string
+	for i, s := range sets {
+		lines = append(lines, fmt.Sprintf("%d. %s: %s", i+1, s.Day.Short(), Set(s, unit)))
+	}
+	lines = append(lines, "Wrong? /log fix 1 weight:150 or /log drop 1")
+	m.Text = strings.Join(lines, "\n")
+	return m
+}
+
+// LogView is what the answer to a logged message is made from.
+type LogView struct {
+	Sets      []planner.Set
+	Unit      planner.Unit
+	News      []string // a record, how something was read
+	Problems  []string // what was not understood
+	Questions []string
+	Data      any
+}
+
+// Logged confirms what was kept, in as few lines as the news allow.
+func Logged(v LogView) chat.Message {
+	var lines []string
+	if len(v.Sets) > 0 {
+		var sets []string
+		for _, s := range v.Sets {
+			sets = append(sets, Set(s, v.Unit))
+		}
+		lines = append(lines, "Kept: "+strings.Join(sets, "; ")+".")
+	}
+	lines = append(lines, v.News...)
+	lines = append(lines, v.Questions...)
+	lines = append(lines, v.Problems...)
+	return chat.Message{Text: clip(strings.Join(lines, "\n"), chat.MaxText), Data: v.Data}
+}
+
+// Problem says what was not understood and where.
+func Problem(line, column int, text, hint string) string {
+	where := fmt.Sprintf("Character %d", column)
+	if line > 1 {
+		where = fmt.Sprintf("Line %d, character %d", line, column)
+	}
+	s := where + ": " + Sentence(text)
+	if hint != "" {
+		s += " " + hint
+	}
+	return s
+}

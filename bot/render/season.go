@@ -1,0 +1,235 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"blockbell/bot/chat"
+	"blockbell/planner"
+	"blockbell/planner/blocks"
+)
+
+// SeasonView is what the picture of a plan is made from.
+type SeasonView struct {
+	Title  string
+	Before string // said before the plan, may be empty
+	Plan   blocks.Plan
+	Blocks []planner.Block // the whole season, finished blocks too
+	Meets  []planner.SeasonMeet
+	Old    []planner.Block // the agreed blocks beside a new proposal
+	Today  planner.Date
+	Lifter planner.Lifter
+}
+
+// SeasonData is a plan for programs.
+type SeasonData struct {
+	Blocks            []planner.Block      `json:"blocks"`
+	Meets             []planner.SeasonMeet `json:"meets"`
+	LeftOut           []planner.BlockKind  `json:"left_out"`
+	GainPercent       *float64             `json:"gain_percent"`
+	SharpeningPercent *float64             `json:"sharpening_percent"`
+	StrengthPercent   *float64             `json:"strength_percent"`
+	GainLow           *float64             `json:"gain_low_percent"`
+	GainHigh          *float64             `json:"gain_high_percent"`
+	MeetGains         []blocks.MeetGain    `json:"meet_gains"`
+	TolerancePercent  float64              `json:"tolerance_percent"`
+	Boundaries        []blocks.Boundary    `json:"boundaries"`
+	RunnersUp         []blocks.Alternative `json:"runners_up"`
+	Relaxed           []string             `json:"relaxed"`
+	Notes             []string             `json:"notes"`
+	Limit             blocks.Limit         `json:"peaking_limit"`
+	Model             blocks.Model         `json:"model"`
+	Marks             []blocks.Mark        `json:"marks"`
+	Objective         float64              `json:"objective"`
+	Parts             blocks.Score         `json:"objective_parts"`
+	Meet              map[string]any       `json:"meet,omitempty"` // the meet whose change led here
+}
+
+// Season shows a plan: block by block with dates and reason, the meets, what was
+// left out, what it should bring, and what is worth knowing.
+func Season(v SeasonView) chat.Message {
+	m := chat.Message{Title: v.Title, Data: v.data()}
+	for _, b := range v.Blocks {
+		m.Fields = append(m.Fields, blockField(b, v.Today))
+	}
+	if len(m.Fields) > chat.MaxFields {
+		m.Fields = m.Fields[len(m.Fields)-chat.MaxFields:]
+	}
+	m.Text = clip(strings.Join(v.lines(), "\n"), chat.MaxText)
+	return m
+}
+
+func (v SeasonView) data() SeasonData {
+	p := v.Plan
+	return SeasonData{
+		Blocks: plain(v.Blocks), Meets: plain(v.Meets), LeftOut: plain(p.LeftOut),
+		GainPercent: p.GainPercent, SharpeningPercent: p.SharpeningPercent, StrengthPercent: p.StrengthPercent,
+		GainLow: p.GainLow, GainHigh: p.GainHigh, MeetGains: plain(p.MeetGains),
+		Boundaries: plain(p.Boundaries), RunnersUp: plain(p.RunnersUp), Relaxed: plain(p.Relaxed), Notes: plain(p.Notes),
+		Limit: p.Limit, Model: p.Model, Marks: plain(p.Marks), Objective: p.Objective, Parts: p.Parts,
+	}
+}
+
+// plain makes an empty list of a missing one, which JSON tells apart.
+func plain[T any](s []T) []T {
+	if s == nil {
+		return []T{}
+	}
+	return s
+}
+
+// blockField is one block of a plan on screen.
+func blockField(b planner.Block, today planner.Date) chat.Field {
+	name := fmt.Sprintf("%s: %s to %s", Sentence(Count(b.Weeks, "week")), b.Start.Short(), b.End.Short())
+	name = strings.Replace(name, ".:", ":", 1)
+	if b.Weeks == 0 {
+		name = fmt.Sprintf("%s: %s to %s", Count(b.Start.DaysUntil(b.End)+1, "day"), b.Start.Short(), b.End.Short())
+	}
+	value := b.Reason
+	if value == "" {
+		value = Sentence(BlockName(b.Kind))
+	}
+	if !b.TaperStart.IsZero() && b.Kind == planner.Peaking {
+		value += " Taper (easing off) from " + b.TaperStart.Short() + "."
+	}
+	switch {
+	case b.End < today:
+		value = "Done. " + value
+	case b.Contains(today):
+		value = "Now. " + value
+	}
+	return chat.Field{Name: clip(name, chat.MaxFieldName), Value: clip(value, chat.MaxFieldValue)}
+}
+
+// lines are the sentences above the blocks.
+func (v SeasonView) lines() []string {
+	var lines []string
+	if v.Before != "" {
+		lines = append(lines, v.Before)
+	}
+	lines = append(lines, v.meetLines()...)
+	if len(v.Plan.LeftOut) > 0 {
+		var names []string
+		for _, k := range v.Plan.LeftOut {
+			names = append(names, BlockName(k))
+		}
+		lines = append(lines, "Left out, as the weeks do not suffice: "+List(names)+".")
+	}
+	if g := v.gainLine(); g != "" {
+		lines = append(lines, g)
+	}
+	lines = append(lines, v.change()...)
+	lines = append(lines, v.Plan.Relaxed...)
+	return append(lines, v.Plan.Notes...)
+}
+
+func (v SeasonView) meetLines() []string {
+	var lines []string
+	for _, m := range v.Meets {
+		if m.Date >= v.Today {
+			lines = append(lines, fmt.Sprintf("%s (%s): %s, %s.", m.Name, MeetKindName(m.Kind), m.Date.Long(), InDays(v.Today.DaysUntil(m.Date))))
+		}
+	}
+	return lines
+}
+
+// gainLine tells what the plan should bring, in two parts and as a range.
+func (v SeasonView) gainLine() string {
+	p := v.Plan
+	if p.GainPercent == nil || p.SharpeningPercent == nil || p.StrengthPercent == nil {
+		return ""
+	}
+	parts := gainParts(*p.SharpeningPercent, *p.StrengthPercent)
+	amount := percent(*p.GainPercent)
+	if total := v.Lifter.Total(); total > 0 && p.GainLow != nil && p.GainHigh != nil {
+		amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
+	}
+	return "What it should bring: " + amount + " (" + parts + "). This ranks plans; it is no promise."
+}
+
+// gainParts tells where a gain comes from. A part too small to see is not told.
+func gainParts(sharpening, strength float64) string {
+	var parts []string
+	if math.Abs(sharpening) >= 0.05 {
+		parts = append(parts, "about "+percent(sharpening)+" from rest and practised singles")
+	}
+	if math.Abs(strength) >= 0.05 || len(parts) == 0 {
+		parts = append(parts, "about "+percent(strength)+" from new strength")
+	}
+	return List(parts)
+}
+
+func percent(x float64) string { return fmt.Sprintf("%+.1f %%", x) }
+
+// gainRange turns percents into a range of the total, each end rounded to 2.5 kg
+// (5 lb), the step of a meet.
+func gainRange(total planner.Grams, low, high float64, unit planner.Unit) string {
+	a, b := stepped(total, low, unit), stepped(total, high, unit)
+	if a == b {
+		return "about " + a + " on your total"
+	}
+	return a + " to " + b + " on your total"
+}
+
+func stepped(total planner.Grams, percent float64, unit planner.Unit) string {
+	gain := float64(total) * percent / 100
+	step := 2500.0
+	if unit == planner.LB {
+		return fmt.Sprintf("%+g lb", 5*math.Round(planner.Grams(math.Round(gain)).Lb()/5))
+	}
+	return fmt.Sprintf("%+g kg", step*math.Round(gain/step)/1000)
+}
+
+// change says in one or two lines how a new proposal differs from the agreed plan.
+func (v SeasonView) change() []string {
+	if len(v.Old) == 0 {
+		return nil
+	}
+	old, now := ahead(v.Old, v.Today), ahead(v.Blocks, v.Today)
+	if len(old) == 0 || slices.Equal(old, now) {
+		return nil
+	}
+	return []string{"Agreed so far: " + strings.Join(old, ", ") + ".", "New: " + strings.Join(now, ", ") + "."}
+}
+
+// ahead lists the blocks that are not over as short phrases.
+func ahead(bs []planner.Block, today planner.Date) []string {
+	var out []string
+	for _, b := range bs {
+		if b.End >= today {
+			out = append(out, BlockShort(b.Kind)+" to "+b.End.Short())
+		}
+	}
+	return out
+}
+
+// Agreed confirms that a plan is now the agreed one.
+func Agreed(s planner.Season, today planner.Date) chat.Message {
+	text := "Agreed. I will tell you before each block ends."
+	if i := planner.At(s.Blocks, today); i >= 0 {
+		b := s.Blocks[i]
+		text = fmt.Sprintf("Agreed. Today is in your %s; its last day is %s. I will tell you before it ends.", BlockName(b.Kind), b.End.Short())
+	}
+	return chat.Message{Title: "Plan agreed", Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
+}
+
+// clip cuts text to at most n characters and shows that it did.
+func clip(text string, n int) string {
+	r := []rune(text)
+	if len(r) <= n {
+		return text
+	}
+	return string(r[:n-1]) + "…"
+}
+
+// Extended confirms that block i of the season goes on for one more week.
+func Extended(s planner.Season, i int, today planner.Date) chat.Message {
+	b := s.Blocks[i]
+	text := fmt.Sprintf("One more week: your %s now goes to %s.", BlockName(b.Kind), b.End.Short())
+	if rest := ahead(s.Blocks[i+1:], today); len(rest) > 0 {
+		text += "\nThen: " + strings.Join(rest, ", ") + "."
+	}
+	return chat.Message{Title: "One more week", Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
+}

@@ -1,0 +1,127 @@
+package bot
+
+import "blockbell/planner"
+
+// What the words of an option may be, where only some are allowed.
+var (
+	levelWords     = words(planner.Levels())
+	categoryWords  = words([]planner.Category{planner.Women, planner.Men})
+	unitWords      = words([]planner.Unit{planner.KG, planner.LB})
+	whereWords     = words([]planner.Where{planner.Direct, planner.Channel, planner.Ask})
+	meetWords      = words([]planner.MeetKind{planner.Main, planner.TuneUp, planner.Test})
+	eventWords     = words([]planner.EventKind{planner.Full, planner.BenchOnly, planner.PushPull, planner.DeadliftOnly})
+	equipmentWords = words([]planner.Equipment{planner.Raw, planner.Wraps, planner.SinglePly, planner.MultiPly})
+	yesNo          = []string{"yes", "no"}
+)
+
+func words[T ~string](all []T) []string {
+	out := make([]string, len(all))
+	for i, w := range all {
+		out[i] = string(w)
+	}
+	return out
+}
+
+// profileParams are what /me set takes; /season build takes the same, to try
+// something without keeping it.
+func profileParams() []Param {
+	return []Param{
+		{Name: "category", About: "the category you compete in", Choices: categoryWords},
+		{Name: "born", About: "date of birth, for example 1996-05-14"},
+		{Name: "bodyweight", About: "in your unit, for example 62.5"},
+		{Name: "class", About: "the class you enter, for example 63 or 84+"},
+		{Name: "level", About: "how far you have come", Choices: levelWords},
+		{Name: "zone", About: "your time zone, for example Europe/Lisbon"},
+		{Name: "unit", About: "the unit you write in", Choices: unitWords},
+		{Name: "days", About: "training days a week, 2 to 6"},
+		{Name: "squat", About: "your best single"},
+		{Name: "bench", About: "your best single"},
+		{Name: "deadlift", About: "your best single"},
+		{Name: "nudges", About: "where I may tell you things unasked: directly, in the channel without your name, or only when you ask", Choices: whereWords},
+		{Name: "name", About: "what I call you"},
+		{Name: "competed", About: "have you done a meet before", Choices: yesNo},
+		{Name: "long_blocks", About: "do you like long blocks", Choices: yesNo},
+		{Name: "public", About: "may I name you in the club's post", Choices: yesNo},
+	}
+}
+
+// meetParams are what a meet can be told with.
+func meetParams() []Param {
+	return []Param{
+		{Name: "name", About: "the meet's name", Required: true},
+		{Name: "date", About: "the day, for example 2027-06-12", Required: true},
+		{Name: "kind", About: "main: you peak for it; tune-up: practice; test: a test day in the gym", Choices: meetWords},
+		{Name: "event", About: "which lifts count", Choices: eventWords},
+		{Name: "equipment", About: "supportive gear", Choices: equipmentWords},
+		{Name: "class", About: "the class entered"},
+		{Name: "weigh_in", About: "hours before lifting: 2 or 24", Choices: []string{"2", "24"}},
+		{Name: "qualifying", About: "the total you want to qualify with"},
+		{Name: "closes", About: "the day the entry closes"},
+		{Name: "entered", About: "is your entry in", Choices: yesNo},
+		{Name: "place", About: "where it is"},
+		{Name: "zone", About: "the time zone there"},
+		{Name: "rules", About: "the rule book in force there"},
+		{Name: "handler", About: "who helps you there"},
+	}
+}
+
+// commands is the table of everything that can be asked. Its order is the order
+// of help.
+func commands() table {
+	return table{
+		{Name: "block", About: "which block you are in, the days left, and what comes next", Other: true,
+			Params: []Param{{Name: "aloud", About: "let everybody see the answer", Choices: yesNo}}, run: showBlock},
+
+		{Name: "season", Sub: "show", Default: true, About: "your whole plan", Other: true, run: showSeason},
+		{Name: "season", Sub: "build", About: "lay out blocks to your next meets; with options of /me set it only tries them out", Other: true,
+			Params: profileParams(), Example: "/season build", run: buildSeason},
+		{Name: "season", Sub: "accept", About: "agree to the plan that was proposed last", Other: true, run: acceptSeason},
+
+		{Name: "meet", Sub: "list", Default: true, About: "your meets", Other: true, run: listMeets},
+		{Name: "meet", Sub: "add", About: "put a meet on your calendar", Other: true, Params: meetParams(),
+			Example: `/meet add name:"River Open" date:2027-06-12 kind:main`, run: addMeet},
+		{Name: "meet", Sub: "move", About: "change a meet's date", Other: true,
+			Params:  []Param{{Name: "name", About: "which meet", Required: true}, {Name: "date", About: "the new day", Required: true}},
+			Example: `/meet move name:"River Open" date:2027-06-19`, run: moveMeet},
+		{Name: "meet", Sub: "drop", About: "take a meet off your calendar", Other: true,
+			Params:  []Param{{Name: "name", About: "which meet", Required: true, Positional: true}},
+			Example: `/meet drop name:"River Open"`, run: dropMeet},
+		{Name: "meet", Sub: "result", About: "enter what you totalled", Other: true,
+			Params: []Param{{Name: "name", About: "which meet", Required: true}, {Name: "total", About: "your total; 0 for no total (bomb-out)", Required: true},
+				{Name: "date", About: "its day, where it is not on your calendar yet"}},
+			Example: `/meet result name:"River Open" total:412.5`, run: enterResult},
+
+		{Name: "me", Sub: "show", Default: true, About: "what I know about you", Other: true, run: showProfile},
+		{Name: "me", Sub: "set", About: "tell me about yourself; name only what changes", Other: true, Params: profileParams(),
+			Example: "/me set level:novice category:women bodyweight:62.5 unit:kg", run: setProfile},
+
+		{Name: "log", Sub: "recent", Default: true, About: "your last sets", Other: true, run: recentSets},
+		{Name: "log", Sub: "set", About: "log a set; writing it as a message is the usual way", Other: true, Params: setParams(),
+			Example: "/log set lift:squat weight:140 reps:5 effort:8", run: logSet},
+		{Name: "log", Sub: "fix", About: "correct a set by its number in /log recent", Other: true,
+			Params:  append([]Param{{Name: "number", About: "its number in /log recent", Required: true, Positional: true}}, fixParams()...),
+			Example: "/log fix number:1 weight:150", run: fixSet},
+		{Name: "log", Sub: "drop", About: "remove a set by its number in /log recent", Other: true,
+			Params:  []Param{{Name: "number", About: "its number in /log recent", Required: true, Positional: true}},
+			Example: "/log drop 1", run: dropSet},
+
+		{Name: "nudges", Sub: "show", Default: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
+		{Name: "nudges", Sub: "where", About: "where I may tell you things", Other: true,
+			Params:  []Param{{Name: "place", About: "direct, channel or ask", Required: true, Positional: true, Choices: whereWords}},
+			Example: "/nudges where direct", run: setWhere},
+		{Name: "nudges", Sub: "off", About: "stop one kind of nudge", Other: true,
+			Params: []Param{{Name: "kind", About: "which kind", Required: true, Positional: true, Choices: nudgeWords()}}, Example: "/nudges off block-end", run: nudgeOff},
+		{Name: "nudges", Sub: "on", About: "let one kind of nudge come again", Other: true,
+			Params: []Param{{Name: "kind", About: "which kind", Required: true, Positional: true, Choices: nudgeWords()}}, Example: "/nudges on block-end", run: nudgeOn},
+
+		{Name: "club", Sub: "board", Default: true, About: "everybody's block, days left and meet", Who: CaptainOnly, run: showBoard},
+		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
+			Params:  []Param{{Name: "text", About: "your own words; without them: the block changes of the next seven days", Positional: true}},
+			Example: `/club announce text:"Gym is closed on Friday"`, run: announce},
+		{Name: "club", Sub: "settings", About: "show or change the club's settings", Who: CaptainOnly, Params: clubParams(),
+			Example: "/club settings zone:Europe/Lisbon hour:08:00", run: clubSettings},
+
+		{Name: "help", About: "what I can do; /help words explains the words, /help privacy what I keep",
+			Params: []Param{{Name: "topic", About: "a command, words or privacy", Positional: true}}, Example: "/help season", run: showHelp},
+	}
+}
