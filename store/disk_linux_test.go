@@ -27,9 +27,9 @@ func smallDisk(t *testing.T, size string) string {
 }
 
 func TestFullDiskIsToldAndLosesNothing(t *testing.T) {
-	dir := smallDisk(t, "3m")
+	dir := smallDisk(t, "2m")
 	ballast := filepath.Join(dir, "ballast")
-	if err := os.WriteFile(ballast, bytes.Repeat([]byte("x"), 1<<20), 0o600); err != nil {
+	if err := os.WriteFile(ballast, bytes.Repeat([]byte("x"), 1<<19), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	s, err := store.Open(t.Context(), filepath.Join(dir, "club.db"), terminal)

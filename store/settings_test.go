@@ -1,9 +1,7 @@
 package store
 
 import (
-	"context"
 	"database/sql"
-	"errors"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -157,19 +155,5 @@ func TestSchemaRefusesBadRows(t *testing.T) {
 		if err := exec(c.statement); code(err) != c.want {
 			t.Errorf("%s: got %v, want code %d", c.statement, err, c.want)
 		}
-	}
-}
-
-// Codes decide, also through wrapping; what no person can mend stays as it is.
-func TestExplainLeavesOthersAlone(t *testing.T) {
-	for _, err := range []error{context.Canceled, errors.New("x"), nil} {
-		if got := explain("p", err); got != err {
-			t.Errorf("explain(%v) = %v", err, got)
-		}
-	}
-	s := fresh(t)
-	_, err := s.writer.ExecContext(t.Context(), `UPDATE origin SET world = 'moon'`)
-	if got := explain("p", err); got != err {
-		t.Errorf("a broken constraint became %v", got)
 	}
 }
