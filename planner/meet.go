@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -62,6 +63,9 @@ func (c Class) String() string {
 	return s
 }
 
+// classForm is a limit with the marks that scoresheets put before or behind it.
+var classForm = regexp.MustCompile(`^([+-]?)(\d{2,3}(?:[.,]\d{1,2})?)\s*(\+?)$`)
+
 // ParseClass reads "63", "84+", "-63" or "+84"; empty text is no class. The limit
 // lies between 20 and 250 kg.
 func ParseClass(text string) (Class, error) {
@@ -69,13 +73,16 @@ func ParseClass(text string) (Class, error) {
 	if t == "" {
 		return Class{}, nil
 	}
-	plus := strings.HasSuffix(t, "+") || strings.HasPrefix(t, "+")
-	n, err := strconv.ParseFloat(strings.ReplaceAll(strings.Trim(t, "+- "), ",", "."), 64)
-	if err != nil || !(n >= 20 && n <= 250) {
+	form := classForm.FindStringSubmatch(t)
+	var n float64
+	if form != nil {
+		n, _ = strconv.ParseFloat(strings.Replace(form[2], ",", ".", 1), 64) // the form holds a number
+	}
+	if n < 20 || n > 250 {
 		return Class{}, Errorf(Invalid, "Write the class as on the entry form, for example 63 or 84+.",
 			"%q is not a bodyweight class between 20 and 250 kg", text)
 	}
-	return Class{Limit: Kilograms(n), Plus: plus}, nil
+	return Class{Limit: Kilograms(n), Plus: form[1] == "+" || form[3] == "+"}, nil
 }
 
 // Meet is one lifter's entry in a competition, or a test day in the gym.

@@ -164,7 +164,7 @@ func (g *graph) runs(r *row, b step, lo, hi int, p pinning) bool {
 	if r.runEnds && !p.fixed {
 		return false
 	}
-	return b.total <= hi && (b.total >= lo || r.runShort && r.shape != nil)
+	return b.total >= lo && b.total <= hi
 }
 
 // tuneUpIn tells whether block b holds a tune-up it must not hold. Hypertrophy

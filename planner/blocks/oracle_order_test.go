@@ -77,7 +77,7 @@ func (o *oracle) prescribed(plan []oBlock) bool {
 		return got == usual || usual == "" && (has(plan, 0, 'H') || o.m.Start.Hypertrophy)
 	case 'H':
 		if n <= 5 {
-			return got == "HP" && plan[0].to == 0
+			return got == "HP" && (plan[0].to == 0 || o.endFixed(plan))
 		}
 		return n >= 14 || got == "HSP"
 	case 'S':

@@ -69,7 +69,7 @@ func compare(t *testing.T, r Request) int {
 	// Days too few for a training week make a block of no weeks, which the oracle
 	// does not list.
 	got := strings.ReplaceAll(lengths(p.Blocks)+" ", "P0 ", "")
-	if got != o.lengths(want.blocks)+" " {
+	if got != strings.ReplaceAll(o.lengths(want.blocks)+" ", "P0 ", "") {
 		t.Fatalf("%s\n got %s %.9f\nwant %s %.9f\nrelaxed %q notes %q", describe(r), got, p.Objective, o.lengths(want.blocks), want.value, p.Relaxed, p.Notes)
 	}
 	if math.Abs(p.Objective-want.value) > sameValue {
@@ -108,7 +108,7 @@ func describe(r Request) string {
 }
 
 func TestPlanMatchesEnumeration(t *testing.T) {
-	longest := 30
+	longest := 36
 	if testing.Short() {
 		longest = 22
 	}
@@ -201,7 +201,7 @@ func randomPin(rng *rand.Rand, r Request, p Plan) Pin {
 }
 
 func TestRandomPlansMatchEnumeration(t *testing.T) {
-	const seed = 20270104
+	const seed = 17
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
 	rounds := 2000

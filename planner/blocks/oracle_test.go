@@ -134,7 +134,7 @@ func (o *oracle) addMeet(x planner.Meet) {
 		st.week, st.nxt = before, before+1
 	}
 	for _, s := range o.stretches {
-		if st.week >= s.lo-1 && st.week < s.hi && before <= s.hi && (st.week >= s.lo || o.weeks[s.lo].AddDays(-7) < x.Date) {
+		if s.hi > s.lo && st.week >= s.lo-1 && st.week < s.hi && before <= s.hi && (st.week >= s.lo || o.weeks[s.lo].AddDays(-7) < x.Date) {
 			st.week = max(st.week, s.lo)
 			break
 		}
