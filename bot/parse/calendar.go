@@ -71,17 +71,20 @@ func (r dateReader) named() (planner.Date, error) {
 	return d, err
 }
 
-// monthOf reads a month in full or from three letters on.
+// monthOf reads a month in full or in its usual short form.
 func monthOf(w string) (time.Month, bool) {
-	w = strings.TrimSuffix(w, ".")
-	for m := time.January; m <= time.December; m++ {
-		full := strings.ToLower(m.String())
-		if len(w) >= 3 && (w == full || w == full[:3] || (m == time.September && w == "sept")) {
-			return m, true
-		}
-	}
-	return 0, false
+	m, ok := months[strings.TrimSuffix(w, ".")]
+	return m, ok
 }
+
+var months = func() map[string]time.Month {
+	m := map[string]time.Month{"sept": time.September}
+	for n := time.January; n <= time.December; n++ {
+		full := strings.ToLower(n.String())
+		m[full], m[full[:3]] = n, n
+	}
+	return m
+}()
 
 // inYear makes the day of the year typed, two digits meaning this century; with no
 // year, the next such day on or after today (the latest before, for what is past).

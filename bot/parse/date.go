@@ -181,13 +181,17 @@ func (r dateReader) weekday() (planner.Date, bool) {
 	return 0, false
 }
 
-// weekdayOf reads a weekday in full or from three letters on.
+// weekdayOf reads a weekday in full or in its usual short forms.
 func weekdayOf(w string) (time.Weekday, bool) {
+	d, ok := weekdays[w]
+	return d, ok
+}
+
+var weekdays = func() map[string]time.Weekday {
+	m := map[string]time.Weekday{"tues": time.Tuesday, "thur": time.Thursday, "thurs": time.Thursday}
 	for d := time.Sunday; d <= time.Saturday; d++ {
 		full := strings.ToLower(d.String())
-		if len(w) >= 3 && len(w) <= len(full) && full[:len(w)] == w && (len(w) <= 5 || w == full) {
-			return d, true
-		}
+		m[full], m[full[:3]] = d, d
 	}
-	return 0, false
-}
+	return m
+}()

@@ -101,8 +101,6 @@ func plain(r rune) rune {
 		return '\''
 	case '，', '、':
 		return ','
-	case '½':
-		return ' '
 	}
 	if r >= '０' && r <= '９' {
 		return r - '０' + '0'
@@ -147,7 +145,7 @@ func (s *scanner) next() {
 		s.angle()
 	case r == '*':
 		s.star()
-	case strings.ContainsRune(",;:./+-@%#()!?&=|✗", r):
+	case strings.ContainsRune(",;:./+-@%#()!?&=|✗½", r):
 		s.add(sign, string(r), 0, s.pos)
 		s.pos++
 	default:

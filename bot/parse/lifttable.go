@@ -43,21 +43,21 @@ const (
 
 // english is the table of lifts.
 var english = []names{
-	{lift: planner.Squat, words: []string{"squat", "squats", "sq", "back squat", "back squats", "low bar", "low bar squat", "low bar squats"}, weak: []string{"s"}},
+	{lift: planner.Squat, words: []string{"squat", "squats", "sq", "squatted", "back squat", "back squats", "low bar", "low bar squat", "low bar squats"}, weak: []string{"s"}},
 	{lift: planner.Squat, variant: Front, words: []string{"front squat", "front squats", "fsq"}},
 	{lift: planner.Squat, variant: HighBar, words: []string{"high bar", "high bar squat", "high bar squats"}},
 	{lift: planner.Squat, variant: Box, words: []string{"box squat", "box squats"}},
 	{lift: planner.Squat, variant: Pin, words: []string{"pin squat", "pin squats"}},
 	{lift: planner.Squat, variant: SafetyBar, words: []string{"safety bar", "safety bar squat", "safety bar squats", "ssb", "ssb squat", "ssb squats"}},
 
-	{lift: planner.Bench, words: []string{"bench", "benches", "bench press", "benchpress", "bench presses"}, weak: []string{"bp", "b"}},
+	{lift: planner.Bench, words: []string{"bench", "benched", "benches", "bench press", "benchpress", "bench presses"}, weak: []string{"bp", "b"}},
 	{lift: planner.Bench, variant: CloseGrip, words: []string{"cgbp", "cg bench", "cgb"}},
 	{lift: planner.Bench, variant: Pin, words: []string{"pin press", "pin presses"}},
 	{lift: planner.Bench, variant: Floor, words: []string{"floor press", "floor presses"}},
 	{lift: planner.Bench, variant: Board, words: []string{"board press", "board presses"}},
 	{lift: planner.Bench, variant: Incline, words: []string{"incline press", "incline", "incline bench", "incline bench press"}},
 
-	{lift: planner.Deadlift, words: []string{"deadlift", "deadlifts", "dead lift", "dead lifts", "dl", "dls", "deads"}, weak: []string{"dead", "pull", "pulls", "d"}},
+	{lift: planner.Deadlift, words: []string{"deadlift", "deadlifts", "dead lift", "dead lifts", "dl", "dls", "deads", "deadlifted"}, weak: []string{"dead", "pull", "pulls", "pulled", "d"}},
 	{lift: planner.Deadlift, variant: Block, words: []string{"block pull", "block pulls", "rack pull", "rack pulls"}},
 	{lift: planner.Deadlift, variant: StiffLeg, words: []string{"sldl", "stiff leg", "stiff legs", "stiff leg deadlift", "stiff leg deadlifts", "stiff legged deadlift", "stiff legged deadlifts"}},
 	{lift: planner.Deadlift, variant: Deficit, words: []string{"deficits", "deficit pulls"}},

@@ -67,11 +67,28 @@ func bounded(value float64, unit planner.Unit, low, high planner.Grams) (planner
 	if unit == "" {
 		unit = planner.KG
 	}
-	if g := planner.In(unit, min(max(value, -1e7), 1e7)); g >= low && g <= high {
+	g := planner.In(unit, min(max(value, -1e7), 1e7))
+	if unit == planner.LB {
+		g = snap(g, low, high)
+	}
+	if g >= low && g <= high {
 		return g, nil
 	}
 	return 0, invalid("Check the number and the unit.", "%s %s is outside %s to %s",
 		strconv.FormatFloat(value, 'f', -1, 64), unit, low.Text(unit), high.Text(unit))
+}
+
+// snap lets the bounds, which are round in kg, be written in pounds with one
+// decimal: what is less than half of that decimal outside is the bound itself.
+func snap(g, low, high planner.Grams) planner.Grams {
+	const half = 23 // grams in 0.05 lb, rounded up
+	switch {
+	case g < low && g >= low-half:
+		return low
+	case g > high && g <= high+half:
+		return high
+	}
+	return g
 }
 
 // dashes turns every dash and minus into the plain one.

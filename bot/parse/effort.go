@@ -1,0 +1,201 @@
+package parse
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// Efforts run from 1 to 10; repetitions in reserve are what is missing to 10
+// (Zourdos et al. 2016), so effort 9.5 is half a repetition.
+const (
+	leastEffort = 1
+	mostEffort  = 10
+)
+
+// atSign reads "@": an effort up to 10, above it a weight or a percentage.
+func (r *reader) atSign() {
+	from, j := r.tok(r.i).col, r.i+1
+	for r.tok(j).text == "rpe" || r.tok(j).text == "about" || r.tok(j).text == "around" {
+		j++
+	}
+	if !r.isNumber(j) {
+		if r.tok(j).kind == word {
+			r.addressed() // a name
+			j++
+		}
+		r.i = j
+		return
+	}
+	if r.loadAt(j) {
+		r.loadBehindAt(j)
+		return
+	}
+	r.effort(from, j)
+}
+
+// loadBehindAt gives a weight behind "@" to the sets that lack one.
+func (r *reader) loadBehindAt(j int) {
+	a, k := r.amount(j, true)
+	switch {
+	case r.last.bare():
+		r.last.load, r.last.hasLoad = a, true
+	case r.last != nil && a.unit == "" && !a.percent && a.value < leastLoad:
+		r.effortRefused(a.col, a.value)
+	case r.last != nil && len(r.last.reps) > 0:
+		r.last.load.twice, r.last.load.col = true, a.col
+	default:
+		r.begin(work{col: a.col, load: a, hasLoad: true})
+	}
+	r.i = k
+}
+
+// effort reads "8", "8.5", "8,5", "8-9", "8ish", "7,8,9" and gives it to the sets
+// before it.
+func (r *reader) effort(col, j int) {
+	a, k := r.amount(j, false)
+	values := []float64{a.value}
+	switch {
+	case (r.isSign(k, "-") || r.isSign(k, "/")) && r.tok(k+1).kind == num && r.tok(k+1).value <= mostEffort:
+		values[0] = (a.value + r.tok(k+1).value) / 2
+		k += 2
+	case r.halfBehind(k):
+		values[0] += 0.5
+		k += 2
+	default:
+		values, k = r.effortList(values, k)
+	}
+	for r.tok(k).text == "ish" || r.tok(k).text == "rpe" || r.glued(k, "?") || r.glued(k, "+") || r.glued(k, "-") {
+		k++
+	}
+	r.i = k
+	for _, v := range values {
+		if v < leastEffort || v > mostEffort {
+			r.effortRefused(a.col, v)
+			return
+		}
+	}
+	r.rate(values, col)
+}
+
+// glued tells whether the sign s stands at i right behind the token before, and no
+// number right behind it.
+func (r *reader) glued(i int, s string) bool {
+	return r.isSign(i, s) && r.tok(i).glued && !(r.tok(i+1).kind == num && r.tok(i+1).glued)
+}
+
+// halfBehind reads ",5" as half a point; "8,5" is no list, since a second set far
+// easier than the first would be strange.
+func (r *reader) halfBehind(k int) bool {
+	t := r.tok(k + 1)
+	return r.isSign(k, ",") && r.tok(k).glued && t.glued && t.text == "5" && !(r.isSign(k+2, ",") && r.tok(k+3).kind == num) && !r.begins(k+2)
+}
+
+// effortList reads one effort for each set: "7,8,9".
+func (r *reader) effortList(values []float64, k int) ([]float64, int) {
+	for r.isSign(k, ",") && r.tok(k+1).kind == num && len(values) < 30 {
+		t := r.tok(k + 1)
+		if t.value > mostEffort || t.value < leastEffort || r.begins(k+2) || r.unitAt(k+2) != "" || r.isSign(k+2, "@") {
+			break
+		}
+		values = append(values, t.value)
+		k += 2
+	}
+	return values, k
+}
+
+func (r *reader) effortRefused(col int, v float64) {
+	r.problem(col, "Write @8 for two repetitions left.",
+		fmt.Sprintf("The effort %s is outside %d to %d", strconv.FormatFloat(v, 'f', -1, 64), leastEffort, mostEffort))
+}
+
+// rate gives efforts to the last sets, or keeps them for the next.
+func (r *reader) rate(values []float64, col int) {
+	if r.last == nil {
+		r.efforts, r.effortCol = values, col
+		return
+	}
+	if r.last.efforts == nil {
+		r.last.efforts, r.last.effortCol = values, col
+	}
+}
+
+// effortBehind reads an effort or reserve whose name stands behind the number: "8
+// rpe", "8-9 rpe", "2 in reserve", "2 left", "2 rir", "2 in the tank".
+func (r *reader) effortBehind(a amount, j int) bool {
+	value := a.value
+	if (r.isSign(j, "-") || r.isSign(j, "/")) && r.tok(j+1).kind == num {
+		value = (value + r.tok(j+1).value) / 2
+		j += 2
+	}
+	if a.unit != "" || a.percent {
+		return false
+	}
+	if t := r.tok(j).text; t == "rpe" || t == "ish" && r.tok(j+1).text == "rpe" {
+		for r.tok(j).text == "ish" || r.tok(j).text == "rpe" {
+			j++
+		}
+		r.i = j
+		if value < leastEffort || value > mostEffort {
+			r.effortRefused(a.col, value)
+			return true
+		}
+		r.rate([]float64{value}, a.col)
+		return true
+	}
+	if k, ok := r.reserveWord(j); ok {
+		r.i = k
+		r.reserve(a.col, value)
+		return true
+	}
+	return false
+}
+
+// reserveWord passes over the words for repetitions left.
+func (r *reader) reserveWord(j int) (int, bool) {
+	if t := r.tok(j).text; t == "reps" || t == "rep" || t == "more" {
+		j++
+	}
+	switch r.tok(j).text {
+	case "rir", "left":
+		if r.tok(j+1).text == "in" && r.tok(j+2).text == "the" && r.tok(j+3).text == "tank" {
+			return j + 4, true
+		}
+		return j + 1, true
+	case "in":
+		switch {
+		case r.tok(j+1).text == "reserve":
+			return j + 2, true
+		case r.tok(j+1).text == "the" && r.tok(j+2).text == "tank":
+			return j + 3, true
+		}
+	}
+	return j, false
+}
+
+// reserve notes repetitions left as the effort they mean.
+func (r *reader) reserve(col int, left float64) {
+	if left < 0 || left > mostEffort-leastEffort {
+		r.problem(col, "Write @8 for two repetitions left.",
+			fmt.Sprintf("%s left in reserve is outside 0 to %d", strconv.FormatFloat(left, 'f', -1, 64), mostEffort-leastEffort))
+		return
+	}
+	r.rate([]float64{mostEffort - left}, col)
+}
+
+// named effort: "rpe 8", "rpe: 8", "rir 2".
+func (r *reader) effortWord(t token) {
+	j := r.i + 1
+	for r.isSign(j, ":") || r.isSign(j, "@") || r.isSign(j, "=") {
+		j++
+	}
+	switch {
+	case !r.isNumber(j):
+		r.i++
+	case t.text == "rpe":
+		r.effort(t.col, j)
+	default:
+		a, k := r.amount(j, true)
+		r.i = k
+		r.reserve(t.col, a.value)
+	}
+}

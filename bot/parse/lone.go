@@ -1,0 +1,137 @@
+package parse
+
+// lone reads a number that stands for itself: repetitions of the weight before it,
+// the weight of the sets before it, or a weight whose repetitions are still to come.
+func (r *reader) lone(a amount, j int, sure bool) {
+	switch {
+	case !a.load() && (r.last.open() || r.ownLift() && r.last == nil) && a.whole():
+		reps, k := r.list(a, j)
+		// "140 5" without a word or comma between is asked about.
+		doubtful := len(reps) == 1 && !sure && r.last.open()
+		open := r.last.open()
+		r.reps(reps, k)
+		if open {
+			r.last.doubtful = doubtful
+		}
+	case a.load() && r.last.bare() && !r.ownLift():
+		r.last.load, r.last.hasLoad, r.i = a, true, j
+	case a.load():
+		r.begin(work{col: a.col, load: a, hasLoad: true})
+		r.i = j
+	default:
+		r.now().unknown++
+		r.i = j
+	}
+}
+
+// carryOn reads "x5" without a weight of its own: that of the set before holds.
+func (r *reader) carryOn() {
+	from := r.tok(r.i).col
+	a, j := r.amount(r.i+1, false)
+	reps, k := r.list(a, j)
+	w := work{col: from, reps: reps}
+	if r.isSign(j, times) && r.isNumber(j+1) {
+		w.sets, k = r.amount(j+1, false)
+		w.hasSets, w.swapped = true, w.sets.value != a.value
+	}
+	switch {
+	case r.last != nil && len(r.last.reps) == 1 && !r.last.hasSets && r.tok(k).text == "sets":
+		r.last.sets, r.last.hasSets = a, true
+	case r.last.open():
+		r.last.reps, r.last.sets, r.last.hasSets, r.last.swapped = w.reps, w.sets, w.hasSets, w.swapped
+	case r.last != nil && (r.last.hasLoad || r.last.own):
+		w.load, w.hasLoad, w.own = r.last.load, r.last.hasLoad, r.last.own
+		r.begin(w)
+	default:
+		r.begin(w)
+	}
+	r.i = k
+}
+
+// isOwn tells whether a word at i means the lifter's own weight.
+func (r *reader) isOwn(i int) bool {
+	t := r.tok(i)
+	return t.kind == word && (t.text == "bw" || t.text == "bodyweight")
+}
+
+// ownWeight reads "bw": the load of an exercise, or an entry of the lifter's
+// bodyweight.
+func (r *reader) ownWeight() {
+	j := r.i + 1
+	col := r.tok(r.i).col
+	switch {
+	case r.isSign(j, "+") && r.tok(j+1).kind == num:
+		a, k := r.amount(j+1, true)
+		a.own = true
+		if r.isSign(k, times) && r.isNumber(k+1) {
+			r.chain(a, k)
+			return
+		}
+		r.begin(work{col: col, load: a, hasLoad: true})
+		r.i = k
+	case r.last.bare():
+		r.last.own = true
+		r.i = j
+	case r.isSign(j, times) && r.tok(j+1).kind == num:
+		r.ownChain(col, j)
+	case r.ownLift():
+		r.i = j // "dips bw 3x10": the sets that follow need no weight
+	default:
+		r.weighed(j)
+	}
+}
+
+// ownChain reads "bw x 10 x 3" and "bw x 10,8,6".
+func (r *reader) ownChain(col, j int) {
+	a, k := r.amount(j+1, false)
+	w := work{col: col, own: true}
+	w.reps, k = r.list(a, k)
+	if r.isSign(k, times) && r.tok(k+1).kind == num {
+		w.sets, k = r.amount(k+1, false)
+		w.hasSets, w.swapped = true, w.sets.value != a.value
+	}
+	r.begin(w)
+	r.i = k
+}
+
+// weighed reads the number behind "bw" as the lifter's bodyweight.
+func (r *reader) weighed(j int) {
+	for r.isSign(j, ":") || r.isSign(j, "=") || r.tok(j).text == "in" || r.tok(j).text == "at" || r.tok(j).text == "was" || r.tok(j).text == "is" {
+		j++
+	}
+	if !r.isNumber(j) {
+		r.now().unknown++
+		r.i = j
+		return
+	}
+	a, k := r.amount(j, true)
+	if a.decimal || !r.isSign(k, ",") || !r.tok(k).glued || r.tok(k+1).kind != num || !r.tok(k+1).glued {
+		r.weigh(a, k)
+		return
+	}
+	// 82,45 kg: scales show two decimals.
+	part := r.tok(k + 1)
+	for range part.text {
+		part.value /= 10
+	}
+	a.value += part.value
+	k += 2
+	if u := r.unitAt(k); u != "" {
+		a.unit, k = u, k+1
+	}
+	r.weigh(a, k)
+}
+
+func (r *reader) weigh(a amount, k int) {
+	r.i = k
+	unit := a.unit
+	if unit == "" {
+		unit = r.s.c.Unit
+	}
+	g, err := bounded(a.value, unit, MinBodyweight, MaxBodyweight)
+	if err != nil {
+		r.refuse(a.col, err)
+		return
+	}
+	r.mass = g
+}

@@ -1,0 +1,215 @@
+package parse
+
+import (
+	"blockbell/planner"
+)
+
+// work is one group of sets as it was written, before a lift, bounds and the
+// lifter's best have been looked at.
+type work struct {
+	col       int
+	clause    int
+	load      amount
+	hasLoad   bool
+	own       bool     // the body is the load
+	reps      []amount // of each set where several are listed; else one
+	sets      amount
+	hasSets   bool
+	efforts   []float64 // one, or one for each set
+	effortCol int
+	missed    bool
+	every     bool // all sets were missed
+	amrap     bool
+	tried     int  // repetitions tried where "2/3" said so; 0: as many as reps
+	swapped   bool // repetitions x sets was read, and could be the other way round
+	doubtful  bool // read, but to be asked about first
+	gear      planner.Equipment
+	form      *forms // a variant said behind the set
+}
+
+// open tells whether only the weight of the work has been read.
+func (w *work) open() bool { return w != nil && w.hasLoad && len(w.reps) == 0 }
+
+// bare tells whether only sets and repetitions have been read.
+func (w *work) bare() bool { return w != nil && !w.hasLoad && !w.own && len(w.reps) > 0 }
+
+// item is a lift or a work, in the order written.
+type item struct {
+	said *spoken
+	work *work
+}
+
+// clause is a stretch of the line between separators.
+type clause struct {
+	works   int
+	words   int
+	unknown int  // words that mean nothing here
+	void    bool // speaks of the future or of others
+	asks    bool // speaks of the future behind its sets, or asks
+}
+
+// reader walks through one line.
+type reader struct {
+	line
+	s         *session
+	i         int
+	items     []item
+	clauses   []clause
+	last      *work
+	unit      planner.Unit // said once, it holds for the rest of the line
+	efforts   []float64    // said before their set
+	effortCol int
+	missed    bool    // said before the set
+	repsNext  *amount // "single at 150"
+	sure      bool    // "for" stands before the number
+	void      bool    // the whole line is talk
+	dayless   bool    // a day was named that cannot be
+	serious   bool    // a complete set was refused
+	asked     []Question
+	gear      planner.Equipment
+	day       planner.Date
+	hasDay    bool
+	problems  []Problem
+	mass      planner.Grams
+}
+
+// read reads one line and adds what it says to the result.
+func (s *session) read(l line) {
+	s.alarm(l.tokens)
+	r := &reader{line: l, s: s, clauses: make([]clause, 1, 4)}
+	r.mark()
+	r.front()
+	for r.i < len(r.tokens) {
+		r.step()
+	}
+	s.finish(r)
+}
+
+func (r *reader) now() *clause { return &r.clauses[len(r.clauses)-1] }
+
+func (r *reader) split() { r.clauses = append(r.clauses, clause{}) }
+
+// mark passes over a list mark: "1.", "2)", "A1)", "-".
+func (r *reader) mark() {
+	switch {
+	case r.isSign(0, "-") && !r.tok(1).glued:
+		r.i = 1
+	case r.tok(0).kind == num && (r.isSign(1, ")") || r.isSign(1, ".") && !r.tok(2).glued):
+		r.i = 2
+	case r.tok(0).kind == word && len(r.tok(0).text) == 1 && r.isSign(1, ")"):
+		r.i = 2
+	case r.tok(0).kind == word && len(r.tok(0).text) == 1 && r.tok(1).kind == num && r.tok(1).glued && r.isSign(2, ")"):
+		r.i = 3
+	}
+}
+
+// step reads what stands at the current place; it always moves on.
+func (r *reader) step() {
+	t := r.tok(r.i)
+	switch t.kind {
+	case sign:
+		r.signAt(t)
+	case day:
+		r.calendar(t)
+	case num:
+		if !r.named() {
+			r.numberAt()
+		}
+	case word:
+		if !r.named() {
+			r.wordAt(t)
+		}
+	default:
+		r.now().unknown++
+		r.i++
+	}
+}
+
+func (r *reader) signAt(t token) {
+	switch t.text {
+	case ",", ";", ".":
+		r.split()
+	case "@":
+		r.atSign()
+		return
+	case times:
+		if r.isNumber(r.i + 1) {
+			r.carryOn()
+			return
+		}
+	case cross:
+		r.miss()
+		return
+	case "-":
+		if r.negative(r.i) {
+			r.numberAt()
+			return
+		}
+	case "?":
+		r.now().asks = true
+	case mention:
+		r.addressed()
+	}
+	r.i++
+}
+
+// addressed notes a mention: in front of everything it means that the line speaks
+// to or about somebody else.
+func (r *reader) addressed() {
+	if len(r.items) == 0 && r.i == 0 {
+		r.void = true
+	}
+}
+
+// named reads a lift.
+func (r *reader) named() bool {
+	said, next, ok := table.readLift(r.tokens, r.i, true)
+	if !ok {
+		return false
+	}
+	if r.hasLift() || !r.last.bare() {
+		r.last = nil // "5x5 squat at 100" still waits for its weight
+	}
+	r.items = append(r.items, item{said: &said})
+	r.i = next
+	return true
+}
+
+// current returns the lift that a set written here belongs to as far as the line
+// has been read.
+func (r *reader) current() (spoken, bool) {
+	for i := len(r.items) - 1; i >= 0; i-- {
+		if r.items[i].said != nil {
+			return *r.items[i].said, true
+		}
+	}
+	return r.s.lift, r.s.hasLift
+}
+
+// begin adds a work and gives it what was said before it.
+func (r *reader) begin(w work) *work {
+	w.clause = len(r.clauses) - 1
+	if w.load.unit != "" {
+		r.unit = w.load.unit
+	}
+	p := &w
+	p.efforts, p.effortCol, r.efforts = r.efforts, r.effortCol, nil
+	p.missed, r.missed = r.missed, false
+	p.gear = r.gear
+	if r.repsNext != nil && len(p.reps) == 0 {
+		p.reps = []amount{*r.repsNext}
+	}
+	r.repsNext = nil
+	r.now().works++
+	r.items = append(r.items, item{work: p})
+	r.last = p
+	return p
+}
+
+// problem reports something at a column of the line.
+func (r *reader) problem(col int, hint, text string) {
+	r.problems = append(r.problems, Problem{Line: r.number, Column: r.within(col), Text: text, Hint: hint})
+}
+
+// within keeps a column inside the line.
+func (r *reader) within(col int) int { return max(1, min(col, len(r.runes))) }

@@ -1,0 +1,122 @@
+package parse
+
+import (
+	"errors"
+	"strings"
+
+	"blockbell/planner"
+)
+
+// front reads a day in words at the beginning of the line: "yesterday", "last
+// monday", "2 days ago", "12 June".
+func (r *reader) front() {
+	for n := 4; n >= 1; n-- {
+		if d, ok := r.phrase(r.i, n); ok {
+			r.on(d, r.tok(r.i).col)
+			r.i += n
+			if r.isSign(r.i, ":") {
+				r.i++
+			}
+			return
+		}
+	}
+}
+
+// phrase reads n tokens as a day in the past. A number alone is none.
+func (r *reader) phrase(i, n int) (planner.Date, bool) {
+	var b strings.Builder
+	letters := false
+	for k := range n {
+		t := r.tok(i + k)
+		if i+k >= len(r.tokens) || t.kind != word && t.kind != num {
+			return 0, false
+		}
+		if k > 0 && !t.glued {
+			b.WriteByte(' ')
+		}
+		letters = letters || t.kind == word
+		b.WriteString(t.text)
+	}
+	if !letters || !dateStart(r.tok(i), r.tok(i+1)) {
+		return 0, false
+	}
+	d, err := PastDate(b.String(), r.s.c.Today)
+	return d, err == nil
+}
+
+// dateStart tells cheaply whether two tokens can begin a day in words.
+func dateStart(a, b token) bool {
+	switch a.text {
+	case "today", "tonight", "yesterday", "last", "on", "day":
+		return true
+	}
+	if a.kind == num || numberWords[a.text] > 0 {
+		_, month := monthOf(b.text)
+		return month || strings.HasPrefix(b.text, "day") || strings.HasPrefix(b.text, "week") || b.text == "of" ||
+			b.text == "st" || b.text == "nd" || b.text == "rd" || b.text == "th"
+	}
+	_, weekday := weekdayOf(a.text)
+	_, month := monthOf(a.text)
+	return weekday || month
+}
+
+// dateWords reads a day in words inside a line, where no doubt is possible.
+func (r *reader) dateWords() bool {
+	t := r.tok(r.i)
+	switch {
+	case t.text == "yesterday":
+		r.on(r.s.c.Today.AddDays(-1), t.col)
+		r.i++
+	case t.text == "last" && r.tok(r.i+1).text == "night":
+		r.on(r.s.c.Today.AddDays(-1), t.col)
+		r.i += 2
+	case t.text == "on" || t.text == "last":
+		d, ok := r.phrase(r.i, 2)
+		if !ok {
+			return false
+		}
+		r.on(d, t.col)
+		r.i += 2
+	default:
+		return false
+	}
+	return true
+}
+
+// calendar reads a date in digits.
+func (r *reader) calendar(t token) {
+	r.i++
+	d, err := PastDate(t.text, r.s.c.Today)
+	if err != nil {
+		r.refuse(t.col, err)
+		r.dayless = true
+		return
+	}
+	r.on(d, t.col)
+}
+
+// on sets the day of the line. A session before nightEnds is yesterday's, so
+// "today" said at night is the day that has not ended.
+func (r *reader) on(d planner.Date, col int) {
+	if d > r.s.c.Today {
+		r.problem(col, "Log work when it is done.", "The day "+d.String()+" is still to come")
+		r.dayless = true
+		return
+	}
+	if d == r.s.c.Today {
+		d = r.s.base
+	}
+	r.day, r.hasDay = d, true
+}
+
+// refuse turns an error for people into a problem at a column.
+func (r *reader) refuse(col int, err error) {
+	var placed *MisplacedError
+	if errors.As(err, &placed) {
+		col = placed.Column
+	}
+	var e *planner.Error
+	if errors.As(err, &e) {
+		r.problem(col, e.Hint, e.Sentence)
+	}
+}

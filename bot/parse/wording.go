@@ -1,0 +1,184 @@
+package parse
+
+import "blockbell/planner"
+
+// wordAt reads a word that is no lift.
+func (r *reader) wordAt(t token) {
+	r.now().words++
+	switch {
+	case r.dateWords():
+	case t.text == "bw" || t.text == "bodyweight":
+		r.ownWeight()
+	case t.text == "weighed":
+		r.weighed(r.i + 1)
+	case t.text == "rpe" || t.text == "rir":
+		r.effortWord(t)
+	case r.spelledSets():
+	case r.repWord(t):
+	case r.formBehind():
+	default:
+		r.meant(t)
+	}
+}
+
+// meant acts on a word of the vocabulary.
+func (r *reader) meant(t token) {
+	switch vocabulary[t.text] {
+	case unknown:
+		r.now().unknown++
+	case neutral:
+		r.sure = t.text == "for" && r.last.open()
+	case intent:
+		r.intends(t)
+	case other:
+		if r.now().works == 0 {
+			r.now().void = true
+		}
+		r.now().unknown++
+	case separate:
+		r.split()
+	case missing:
+		r.miss()
+		return
+	case making:
+		r.madeOnly()
+		return
+	case failing:
+		if r.last != nil {
+			r.last.amrap = true
+		}
+	case gear:
+		r.gearWord(t)
+	}
+	r.i++
+}
+
+// intends notes a word about the future. In front of all sets it makes the line
+// talk; behind a set only the plain ones do.
+func (r *reader) intends(t token) {
+	c := r.now()
+	if r.works() == 0 {
+		r.void = true
+		r.s.planning = r.s.planning || r.isHeading()
+	}
+	if c.works == 0 {
+		c.void = true
+	} else if late[t.text] && !r.isNumber(r.i+2) {
+		c.asks = true
+	}
+}
+
+// works counts the sets read so far.
+func (r *reader) works() int {
+	n := 0
+	for i := range r.clauses {
+		n += r.clauses[i].works
+	}
+	return n
+}
+
+// isHeading tells whether the line ends with a colon behind the current word, so
+// that what it says holds for the lines below.
+func (r *reader) isHeading() bool {
+	last := len(r.tokens) - 1
+	return r.isSign(last, ":") || r.i == last && last == 0
+}
+
+// spelledSets reads "three sets of five", and "five" behind "for".
+func (r *reader) spelledSets() bool {
+	a, j, ok := r.count(r.i)
+	if !ok {
+		return false
+	}
+	switch t := r.tok(j).text; {
+	case t == "sets" || t == "set":
+		r.setsOf(a, j+1)
+	case (t == "reps" || t == "rep") && a.value > 0:
+		r.reps([]amount{a}, j+1)
+	case r.sure && r.last.open():
+		r.sure = false
+		r.reps([]amount{a}, j)
+	default:
+		return false
+	}
+	return true
+}
+
+// repWord reads "double" as the repetitions of the weight before it, or of the
+// bare weight that follows.
+func (r *reader) repWord(t token) bool {
+	n, ok := repWords[t.text]
+	if !ok {
+		return false
+	}
+	a := amount{value: float64(n), col: t.col}
+	if r.last.open() {
+		r.last.reps = []amount{a}
+	} else {
+		r.repsNext = &a
+	}
+	r.i++
+	return true
+}
+
+// formBehind reads a variant behind the set it belongs to: "100x3 paused".
+func (r *reader) formBehind() bool {
+	f, n := table.longestForm(r.tokens, r.i)
+	if n == 0 || r.last == nil {
+		return false
+	}
+	said, ok := r.current()
+	if _, fits := f.lifts[said.lift]; !ok || !fits {
+		return false
+	}
+	r.last.form = f
+	r.i += n
+	return true
+}
+
+// miss notes that the lift before was missed, or the one that follows where
+// nothing stands before in the clause.
+func (r *reader) miss() {
+	r.i++
+	next := r.isNumber(r.i)
+	if r.last == nil || r.now().works == 0 && next {
+		r.missed = true
+		return
+	}
+	r.last.missed = true
+	if p := r.tok(r.i - 2).text; p == "all" || p == "both" {
+		r.last.every = true
+	}
+}
+
+// madeOnly reads "got 2": the repetitions really made of those written before.
+func (r *reader) madeOnly() {
+	j := r.i + 1
+	for r.tok(j).text == "only" || r.tok(j).text == "got" {
+		j++
+	}
+	a, k := r.amount(j, false)
+	w := r.last
+	if r.tok(j).kind != num || w == nil || len(w.reps) != 1 || w.hasSets || !a.whole() || a.value > w.reps[0].value || r.begins(k) {
+		r.i++
+		return
+	}
+	w.tried, w.reps = int(w.reps[0].value), []amount{a}
+	r.i = k
+}
+
+// gearWord notes supportive gear: of the set before it, else of the line.
+func (r *reader) gearWord(t token) {
+	g := planner.SinglePly
+	if t.text == "wraps" || t.text == "wrapped" {
+		g = planner.Wraps
+	}
+	if p := r.tok(r.i - 1).text; p == "no" || p == "without" {
+		return
+	}
+	if r.last != nil {
+		r.last.gear = g
+		return
+	}
+	r.gear = g
+}

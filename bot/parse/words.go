@@ -1,0 +1,68 @@
+package parse
+
+// meaning sorts the words of a line that are no lift, number or unit.
+type meaning uint8
+
+const (
+	unknown  meaning = iota
+	neutral          // fits any log line and says nothing
+	intent           // speaks of what is to come
+	other            // speaks of somebody else, or of what did not happen
+	separate         // begins a new clause
+	missing          // the lift was missed
+	making           // "got 2": repetitions really made
+	failing          // as many as possible: nothing left
+	gear             // supportive equipment
+)
+
+// vocabulary is the table of such words. Another language is another table.
+var vocabulary = sorted(map[meaning][]string{
+	neutral: {"at", "with", "on", "w", "for", "of", "a", "an", "to", "in", "the", "my", "i", "just", "by", "each", "did", "do", "new",
+		"pr", "prs", "pb", "pbs", "finally", "today", "tonight", "session", "top", "set", "sets", "rep", "reps", "work", "working", "warmup",
+		"warmups", "warm", "up", "backoff", "backoffs", "back", "off", "heavy", "opener", "also", "plus", "boom", "total", "weight",
+		"weights", "kg", "lb", "all", "log", "training", "day", "belt", "beltless", "sleeves", "raw", "was", "hit", "made", "lol", "yay",
+		"hell", "yeah", "lets", "go", "max", "single", "singles", "double", "doubles", "triple", "triples", "about", "around"},
+	intent: {"tomorrow", "gonna", "going", "will", "ill", "goal", "goals", "plan", "plans", "planned", "planning", "want", "wanna", "hope", "hoping",
+		"hopefully", "aim", "aiming", "target", "should", "would", "could", "if", "maybe", "might", "next", "wish", "supposed", "remember",
+		"imagine", "dream", "need", "needs", "attempting", "someday", "later", "unless", "example", "eg"},
+	other: {"he", "she", "they", "his", "her", "hers", "their", "you", "your", "youre", "u", "ur", "someone", "somebody", "who", "guy",
+		"everyone", "everybody", "anyone", "anybody", "we", "our", "us", "hes", "shes", "theyre", "him", "them",
+		"didnt", "dont", "never", "cant", "cannot", "couldnt", "wont", "shouldnt", "havent", "wasnt", "isnt", "skipped", "skip",
+		"cancelled", "canceled", "almost", "nearly", "instead", "shouldve", "wouldve", "couldve"},
+	separate: {"then", "and", "n"},
+	missing:  {"missed", "miss", "failed", "fail", "f", "nolift"},
+	making:   {"got", "made", "only", "managed"},
+	failing:  {"amrap", "failure"},
+	gear:     {"wraps", "wrapped", "suit", "shirt"},
+})
+
+func sorted(lists map[meaning][]string) map[string]meaning {
+	m := map[string]meaning{}
+	for sort, words := range lists {
+		for _, w := range words {
+			m[w] = max(m[w], sort)
+		}
+	}
+	return m
+}
+
+// passing are nouns that make the number before them something else than a load:
+// minutes of rest, people, ordinals.
+var passing = setOf("min", "mins", "minute", "minutes", "sec", "secs", "second", "seconds", "hr", "hrs", "h", "hour", "hours", "week", "weeks", "day", "days",
+	"month", "months", "year", "years", "am", "pm", "st", "nd", "rd", "th", "rm", "people", "times", "cm", "km", "mi", "bpm", "cal", "kcal", "yo", "yr", "yrs",
+	"oclock", "percent", "points", "pts", "euro", "euros", "more", "plates", "m", "g", "mg")
+
+func setOf(words ...string) map[string]bool {
+	m := make(map[string]bool, len(words))
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
+
+// repWords are names for sets of few repetitions.
+var repWords = map[string]int{"single": 1, "double": 2, "triple": 3, "singles": 1, "doubles": 2, "triples": 3}
+
+// late are the words of intent that also count behind a set: "140x5 tomorrow",
+// while "140x5, could have done more" is a comment.
+var late = setOf("tomorrow", "goal", "goals", "target", "plan", "planned", "someday", "later", "hopefully", "next")
