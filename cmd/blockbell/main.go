@@ -1,0 +1,115 @@
+// Command blockbell is the club bot for powerlifters: it plans blocks between
+// meets, reads training logs and says in time what is due.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime"
+	"runtime/debug"
+	"syscall"
+	"time"
+
+	"github.com/alecthomas/kong"
+
+	"blockbell/planner"
+)
+
+// Exit statuses.
+const (
+	statusOK     = 0
+	statusFailed = 1 // the work could not be done, or a script had bad lines
+	statusUsage  = 2 // the command line was not understood
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	os.Exit(program{}.Run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// program is the whole command as a value, so that a test starts what main
+// starts.
+type program struct {
+	now func() time.Time // nil: the wall clock
+}
+
+// place is what a subcommand works in.
+type place struct {
+	ctx            context.Context
+	now            func() time.Time
+	stdin          io.Reader
+	stdout, stderr io.Writer
+}
+
+// errBadLines ends with a status but without another word: each bad line has
+// been reported where it stood.
+var errBadLines = errors.New("the script had bad lines")
+
+// commandLine is the grammar of the command line.
+type commandLine struct {
+	Rehearse rehearseCommand `cmd:"" help:"Play the bot at a terminal or from a script."`
+	Export   exportCommand   `cmd:"" help:"Print all data of a database."`
+	Version  versionCommand  `cmd:"" help:"Print the version."`
+}
+
+// Run parses args, runs the subcommand and returns the exit status. When ctx
+// ends, the subcommand ends cleanly.
+func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if p.now == nil {
+		p.now = time.Now
+	}
+	ended := -1 // set when the help was printed
+	parser, err := kong.New(&commandLine{},
+		kong.Name("blockbell"),
+		kong.Description("A club bot for powerlifters: blocks between meets, training logs, nudges in time."),
+		kong.Writers(stdout, stderr),
+		kong.Exit(func(status int) { ended = status }),
+	)
+	if err != nil {
+		return report(stderr, err, statusFailed)
+	}
+	parsed, err := parser.Parse(args)
+	if ended >= 0 {
+		return ended
+	}
+	if err != nil {
+		status := report(stderr, err, statusUsage)
+		fmt.Fprintln(stderr, "hint: blockbell --help lists the commands, blockbell COMMAND --help the flags")
+		return status
+	}
+	err = parsed.Run(&place{ctx: ctx, now: p.now, stdin: stdin, stdout: stdout, stderr: stderr})
+	if err != nil {
+		return report(stderr, err, statusFailed)
+	}
+	return statusOK
+}
+
+// report prints an error with its hint and returns status.
+func report(stderr io.Writer, err error, status int) int {
+	if errors.Is(err, errBadLines) {
+		return status
+	}
+	fmt.Fprintf(stderr, "blockbell: %v\n", err)
+	var known *planner.Error
+	if errors.As(err, &known) && known.Hint != "" {
+		fmt.Fprintf(stderr, "hint: %s\n", known.Hint)
+	}
+	return status
+}
+
+type versionCommand struct{}
+
+// Run prints the version the program was built as and the Go it was built with.
+func (versionCommand) Run(p *place) error {
+	version := "(devel)"
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		version = info.Main.Version
+	}
+	_, err := fmt.Fprintf(p.stdout, "blockbell %s %s\n", version, runtime.Version())
+	return err
+}
