@@ -110,7 +110,7 @@ func (b *Bot) newTurn(tx *store.Tx, e chat.Event) (*turn, error) {
 // route sends the event to the code that answers its kind.
 func (t *turn) route() (chat.Reply, error) {
 	switch t.event.Kind {
-	case chat.Pressed:
+	case chat.Pressed, chat.Sent:
 		return t.pressed()
 	case chat.Asked:
 		return t.asked(t.event.Command, t.event.Options)

@@ -25,6 +25,8 @@ type action struct {
 // so they must not change.
 func actions() map[string]action {
 	return map[string]action{
+		"me.form":        {run: showForm, again: true},
+		"me.save":        {run: saveForm, again: true},
 		"plan.accept":    {run: acceptPressed},
 		"plan.decline":   {run: declinePressed},
 		"season.build":   {run: buildPressed, again: true},

@@ -17,7 +17,10 @@ func showProfile(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Profile(t.about, public)), nil
+	r := private(render.Profile(t.about, public))
+	fill, err := t.button("Fill in", "me.form", lifterArgs{t.about.ID}, t.speaker)
+	r.Message.Buttons = []chat.Button{fill}
+	return r, err
 }
 
 // setProfile answers /me set: only what is named changes.

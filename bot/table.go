@@ -37,7 +37,7 @@ func profileParams() []Param {
 		{Name: "squat", About: "your best single"},
 		{Name: "bench", About: "your best single"},
 		{Name: "deadlift", About: "your best single"},
-		{Name: "nudges", About: "where I may tell you things unasked: directly, in the channel without your name, or only when you ask", Choices: whereWords},
+		{Name: "nudges", About: "where I may tell you things: directly, in the channel without your name, or only if you ask", Choices: whereWords},
 		{Name: "name", About: "what I call you"},
 		{Name: "competed", About: "have you done a meet before", Choices: yesNo},
 		{Name: "long_blocks", About: "do you like long blocks", Choices: yesNo},

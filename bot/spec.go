@@ -1,0 +1,79 @@
+package bot
+
+import (
+	"context"
+	"strings"
+
+	"blockbell/bot/chat"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// suggestions is how many values are offered at once; platforms show no more.
+const suggestions = 25
+
+var _ chat.Suggester = (*Bot)(nil)
+
+// Specs describes every command the way a platform registers it.
+func Specs() []chat.Command {
+	var out []chat.Command
+	for _, c := range commands() {
+		spec := chat.Command{Name: c.Name, Sub: c.Sub, About: c.About, Captain: c.Who == CaptainOnly}
+		for _, p := range c.params() {
+			spec.Params = append(spec.Params, chat.Param{Name: p.Name, About: p.About, Required: p.Required, Choices: p.Choices, Suggests: c.suggests(p.Name)})
+		}
+		out = append(out, spec)
+	}
+	return out
+}
+
+// suggests tells whether values of an option can be offered from the database.
+func (c Command) suggests(option string) bool {
+	return option == "lifter" || c.Name == "meet" && option == "name" && c.Sub != "add"
+}
+
+// Suggest offers the speaker's own meets, and to a captain or coach the lifters
+// they may speak for. It answers nothing to people who have not joined.
+func (b *Bot) Suggest(ctx context.Context, e chat.Event, option, typed string) ([]string, error) {
+	var all []string
+	err := b.store.View(ctx, func(tx *store.Tx) error {
+		speaker, ok, err := tx.LifterByHandle(e.Author.ID)
+		if err != nil || !ok {
+			return err
+		}
+		if option == "lifter" {
+			all, err = handlesFor(tx, speaker)
+			return err
+		}
+		meets, err := tx.Meets(speaker.ID)
+		for _, m := range meets {
+			all = append(all, m.Name)
+		}
+		return err
+	})
+	return matching(all, typed), err
+}
+
+// handlesFor lists the lifters that somebody may speak for.
+func handlesFor(tx *store.Tx, speaker planner.Lifter) ([]string, error) {
+	lifters, err := tx.Lifters()
+	var out []string
+	for _, l := range lifters {
+		if speaker.Captain || l.Coach == speaker.ID || l.ID == speaker.ID {
+			out = append(out, l.Handle)
+		}
+	}
+	return out, err
+}
+
+// matching keeps what contains the typed text, without regard to case.
+func matching(all []string, typed string) []string {
+	var out []string
+	typed = strings.ToLower(strings.TrimSpace(typed))
+	for _, s := range all {
+		if strings.Contains(strings.ToLower(s), typed) && len(out) < suggestions {
+			out = append(out, s)
+		}
+	}
+	return out
+}
