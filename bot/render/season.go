@@ -210,7 +210,7 @@ func Agreed(s planner.Season, today planner.Date) chat.Message {
 	text := "Agreed. I will tell you before each block ends."
 	if i := planner.At(s.Blocks, today); i >= 0 {
 		b := s.Blocks[i]
-		text = fmt.Sprintf("Agreed. Today is in your %s; its last day is %s. I will tell you before it ends.", BlockName(b.Kind), b.End.Short())
+		text = fmt.Sprintf("Agreed. You are in your %s now; its last day is %s. I will tell you before it ends.", BlockName(b.Kind), b.End.Short())
 	}
 	return chat.Message{Title: "Plan agreed", Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
 }
