@@ -80,7 +80,10 @@ func addMember(tx *store.Tx, m nudge.Member) error {
 		}
 		m.Season.Meets[i].ID = entry.ID
 	}
-	for _, e := range now { // entries that no plan was made for
+	for _, e := range m.Meets { // entries that no plan was made for
+		if _, left := now[e.ID]; !left {
+			continue
+		}
 		e.Lifter, e.Event, e.Equipment = id, planner.Full, planner.Raw
 		if _, err := tx.AddMeet(e, made); err != nil {
 			return err
