@@ -58,6 +58,7 @@ var english = []names{
 	{lift: planner.Bench, variant: Incline, words: []string{"incline press", "incline", "incline bench", "incline bench press"}},
 
 	{lift: planner.Deadlift, words: []string{"deadlift", "deadlifts", "dead lift", "dead lifts", "dl", "dls", "deads", "deadlifted"}, weak: []string{"dead", "pull", "pulls", "pulled", "d"}},
+	{lift: planner.Deadlift, variant: Sumo, words: []string{"sumo deadlift", "sumo deadlifts", "sumo dl", "sumo pulls"}, weak: []string{"sumo"}},
 	{lift: planner.Deadlift, variant: Block, words: []string{"block pull", "block pulls", "rack pull", "rack pulls"}},
 	{lift: planner.Deadlift, variant: StiffLeg, words: []string{"sldl", "stiff leg", "stiff legs", "stiff leg deadlift", "stiff leg deadlifts", "stiff legged deadlift", "stiff legged deadlifts"}},
 	{lift: planner.Deadlift, variant: Deficit, words: []string{"deficits", "deficit pulls"}},

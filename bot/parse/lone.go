@@ -4,6 +4,9 @@ package parse
 // the weight of the sets before it, or a weight whose repetitions are still to come.
 func (r *reader) lone(a amount, j int, sure bool) {
 	switch {
+	case r.unitAt(j-1) == "" && a.whole() && r.ownAhead(j):
+		r.begin(work{col: a.col, reps: []amount{a}, own: true}) // "50 push-ups"
+		r.i = j
 	case !a.load() && (r.last.open() || r.ownLift() && r.last == nil) && a.whole():
 		reps, k := r.list(a, j)
 		// "140 5" without a word or comma between is asked about.
@@ -13,7 +16,7 @@ func (r *reader) lone(a amount, j int, sure bool) {
 		if open {
 			r.last.doubtful = doubtful
 		}
-	case a.load() && r.last.bare() && !r.ownLift():
+	case a.load() && r.last.bare():
 		r.last.load, r.last.hasLoad, r.i = a, true, j
 	case a.load():
 		r.begin(work{col: a.col, load: a, hasLoad: true})
@@ -24,10 +27,19 @@ func (r *reader) lone(a amount, j int, sure bool) {
 	}
 }
 
+// ownAhead tells whether a lift done with the lifter's own weight is named at i.
+func (r *reader) ownAhead(i int) bool {
+	if i >= len(r.tokens) || r.tok(i).kind != word {
+		return false
+	}
+	said, _, ok := table.readLift(r.tokens, i, false)
+	return ok && said.own
+}
+
 // carryOn reads "x5" without a weight of its own: that of the set before holds.
 func (r *reader) carryOn() {
 	from := r.tok(r.i).col
-	a, j := r.amount(r.i+1, false)
+	a, j := r.amount(r.i+1, r.last.bare())
 	reps, k := r.list(a, j)
 	w := work{col: from, reps: reps}
 	if r.isSign(j, times) && r.isNumber(j+1) {
@@ -35,6 +47,8 @@ func (r *reader) carryOn() {
 		w.hasSets, w.swapped = true, w.sets.value != a.value
 	}
 	switch {
+	case r.last.bare() && a.load() && !w.hasSets:
+		r.last.load, r.last.hasLoad, k = a, true, j // "5 reps x 100kg"
 	case r.last != nil && len(r.last.reps) == 1 && !r.last.hasSets && r.tok(k).text == "sets":
 		r.last.sets, r.last.hasSets = a, true
 	case r.last.open():

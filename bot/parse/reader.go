@@ -24,6 +24,7 @@ type work struct {
 	swapped   bool // repetitions x sets was read, and could be the other way round
 	doubtful  bool // read, but to be asked about first
 	gear      planner.Equipment
+	void      bool   // refused already
 	form      *forms // a variant said behind the set
 }
 
@@ -167,8 +168,8 @@ func (r *reader) named() bool {
 	if !ok {
 		return false
 	}
-	if r.hasLift() || !r.last.bare() {
-		r.last = nil // "5x5 squat at 100" still waits for its weight
+	if r.hasLift() || !r.last.bare() && !r.last.open() {
+		r.last = nil // "5x5 squat at 100" and "140 squat x 5" still wait
 	}
 	r.items = append(r.items, item{said: &said})
 	r.i = next

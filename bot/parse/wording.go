@@ -13,6 +13,8 @@ func (r *reader) wordAt(t token) {
 		r.weighed(r.i + 1)
 	case t.text == "rpe" || t.text == "rir":
 		r.effortWord(t)
+	case r.perSide():
+	case r.contrast(t):
 	case r.spelledSets():
 	case r.repWord(t):
 	case r.formBehind():
@@ -66,6 +68,38 @@ func (r *reader) intends(t token) {
 	} else if late[t.text] && !r.isNumber(r.i+2) {
 		c.asks = true
 	}
+}
+
+// contrast reads what was not done behind what was: "140x5 instead of 150x5",
+// "140x5 (planned 145x5)". And "last week squat 140x5" is no session of today.
+func (r *reader) contrast(t token) bool {
+	switch {
+	case t.text == "last" && passing[r.tok(r.i+1).text] && r.works() == 0:
+		r.void = true
+	case contrasts[t.text] && r.now().works > 0 && (r.isNumber(r.i+1) || r.isNumber(r.i+2)):
+		r.split()
+		r.now().void = true
+	default:
+		return false
+	}
+	r.i++
+	return true
+}
+
+// perSide reads "60kg per side": with a bar that is not the weight lifted.
+func (r *reader) perSide() bool {
+	a, b := r.tok(r.i).text, r.tok(r.i+1).text
+	if a != "per" && a != "each" && a != "a" || b != "side" && b != "end" {
+		return false
+	}
+	said, ok := r.current()
+	if w := r.last; ok && said.lift.Competition() && w != nil && w.hasLoad {
+		r.problem(w.load.col, "Write the whole weight with the bar.", "The weight of one side is not the weight lifted")
+		w.void = true
+	}
+	r.now().unknown++
+	r.i += 2
+	return true
 }
 
 // works counts the sets read so far.
@@ -124,16 +158,25 @@ func (r *reader) repWord(t token) bool {
 // formBehind reads a variant behind the set it belongs to: "100x3 paused".
 func (r *reader) formBehind() bool {
 	f, n := table.longestForm(r.tokens, r.i)
-	if n == 0 || r.last == nil {
+	if n == 0 || r.last == nil && !r.afterLift() {
 		return false
 	}
 	said, ok := r.current()
 	if _, fits := f.lifts[said.lift]; !ok || !fits {
 		return false
 	}
-	r.last.form = f
+	if r.last != nil {
+		r.last.form = f
+	} else {
+		r.items[len(r.items)-1].said.take(f) // "deadlift (sumo)"
+	}
 	r.i += n
 	return true
+}
+
+// afterLift tells whether a lift was the last thing read.
+func (r *reader) afterLift() bool {
+	return len(r.items) > 0 && r.items[len(r.items)-1].said != nil
 }
 
 // miss notes that the lift before was missed, or the one that follows where

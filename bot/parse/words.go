@@ -22,12 +22,12 @@ var vocabulary = sorted(map[meaning][]string{
 		"warmups", "warm", "up", "backoff", "backoffs", "back", "off", "heavy", "opener", "also", "plus", "boom", "total", "weight",
 		"weights", "kg", "lb", "all", "log", "training", "day", "belt", "beltless", "sleeves", "raw", "was", "hit", "made", "lol", "yay",
 		"hell", "yeah", "lets", "go", "max", "single", "singles", "double", "doubles", "triple", "triples", "about", "around"},
-	intent: {"tomorrow", "gonna", "going", "will", "ill", "goal", "goals", "plan", "plans", "planned", "planning", "want", "wanna", "hope", "hoping",
+	intent: {"tomorrow", "gonna", "going", "wants", "wanted", "says", "said", "told", "will", "ill", "goal", "goals", "plan", "plans", "planned", "planning", "want", "wanna", "hope", "hoping",
 		"hopefully", "aim", "aiming", "target", "should", "would", "could", "if", "maybe", "might", "next", "wish", "supposed", "remember",
 		"imagine", "dream", "need", "needs", "attempting", "someday", "later", "unless", "example", "eg"},
 	other: {"he", "she", "they", "his", "her", "hers", "their", "you", "your", "youre", "u", "ur", "someone", "somebody", "who", "guy",
 		"everyone", "everybody", "anyone", "anybody", "we", "our", "us", "hes", "shes", "theyre", "him", "them",
-		"didnt", "dont", "never", "cant", "cannot", "couldnt", "wont", "shouldnt", "havent", "wasnt", "isnt", "skipped", "skip",
+		"not", "didnt", "dont", "never", "cant", "cannot", "couldnt", "wont", "shouldnt", "havent", "wasnt", "isnt", "skipped", "skip",
 		"cancelled", "canceled", "almost", "nearly", "instead", "shouldve", "wouldve", "couldve"},
 	separate: {"then", "and", "n"},
 	missing:  {"missed", "miss", "failed", "fail", "f", "nolift"},
@@ -66,3 +66,6 @@ var repWords = map[string]int{"single": 1, "double": 2, "triple": 3, "singles": 
 // late are the words of intent that also count behind a set: "140x5 tomorrow",
 // while "140x5, could have done more" is a comment.
 var late = setOf("tomorrow", "goal", "goals", "target", "plan", "planned", "someday", "later", "hopefully", "next")
+
+// contrasts are the words between what was done and what was not.
+var contrasts = setOf("instead", "planned", "plan", "not", "supposed", "target", "wanted", "than")

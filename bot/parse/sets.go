@@ -1,0 +1,119 @@
+package parse
+
+// setsOf reads what follows "3 sets": "of five at 100", "x 5", "5 reps".
+func (r *reader) setsOf(a amount, j int) {
+	for r.tok(j).text == "of" || r.tok(j).text == times || r.tok(j).text == "for" {
+		j++
+	}
+	b, k, ok := r.count(j)
+	if !ok || b.value >= leastLoad {
+		// "140 5 reps 3 sets": the number counts the sets before it.
+		if w := r.last; w != nil && len(w.reps) == 1 && !w.hasSets {
+			w.sets, w.hasSets = a, true
+		}
+		r.i = j
+		return
+	}
+	_, k = r.noun(k)
+	r.add(work{col: a.col, sets: a, hasSets: true, reps: []amount{b}}, k, true)
+}
+
+// noun reads "sets" or "reps" behind a number.
+func (r *reader) noun(j int) (string, int) {
+	switch r.tok(j).text {
+	case "sets", "set":
+		return "sets", j + 1
+	case "reps", "rep":
+		return "reps", j + 1
+	}
+	return "", j
+}
+
+// count reads a number of repetitions in digits or as a word.
+func (r *reader) count(i int) (amount, int, bool) {
+	t := r.tok(i)
+	if t.kind == num {
+		a, j := r.amount(i, false)
+		return a, j, a.whole()
+	}
+	n, ok := numberWords[t.text]
+	if !ok || t.text == "a" || t.text == "an" {
+		n, ok = repWords[t.text]
+	}
+	return amount{value: float64(n), col: t.col}, i + 1, ok && t.kind == word
+}
+
+// reps gives repetitions to the weight before them, or begins a work with them.
+func (r *reader) reps(reps []amount, j int) {
+	if r.last.open() {
+		r.last.reps, r.i = reps, j
+		return
+	}
+	r.add(work{col: reps[0].col, reps: reps}, j, true)
+}
+
+// repsAt reads "5 @ 100".
+func (r *reader) repsAt(a amount, j int) {
+	w := work{col: a.col, reps: []amount{a}, hasLoad: true}
+	w.load, j = r.amount(j, true)
+	r.begin(w)
+	r.i = j
+}
+
+// add begins a work, looking for its weight behind it where it has none, or joins
+// it to the bare weight before it: there the weight came first, so "100 5x3" is
+// five repetitions in three sets, unless it is spelled out as "3 sets of 5".
+func (r *reader) add(w work, j int, spelled bool) {
+	if !w.hasLoad && !w.own {
+		j = r.weightBehind(&w, j)
+	}
+	if !w.hasLoad && !w.own && r.last.open() {
+		l := r.last
+		l.reps, l.sets, l.hasSets = w.reps, w.sets, w.hasSets
+		if w.hasSets && !spelled {
+			l.reps, l.sets = []amount{w.sets}, w.reps[0]
+			l.swapped = w.sets.value != w.reps[0].value
+		}
+		r.i = j
+		return
+	}
+	r.begin(w)
+	r.i = j
+}
+
+// weightBehind reads the weight that follows sets and repetitions: "@ 82,5",
+// "at 150", "with 60kg", or just the number.
+func (r *reader) weightBehind(w *work, j int) int {
+	k := j
+	signed, added := r.isSign(k, "@"), r.isSign(k, "+") && r.ownLift()
+	if added {
+		k++
+	}
+	if t := r.tok(k); signed || t.text == "at" || t.text == "with" || t.text == "w" || t.text == "on" {
+		k++
+	}
+	if r.isOwn(k) {
+		w.own = true
+		return k + 1
+	}
+	if r.tok(k).kind != num {
+		return j
+	}
+	a, next := r.amount(k, true)
+	if r.isSign(next, times) || r.isSign(next, "/") || r.passing(next) {
+		return j
+	}
+	if !a.load() && !added && !(signed && a.value > 10) {
+		return j
+	}
+	w.load, w.hasLoad = a, true
+	// "3x5 @ 100, 105, 110" is more than one weight.
+	for r.isSign(next, ",") && r.tok(next+1).kind == num {
+		b, k := r.amount(next+1, false)
+		if !b.load() || r.begins(k) || r.isSign(k, "/") {
+			break
+		}
+		w.load.twice, next = true, k
+	}
+	return next
+}
