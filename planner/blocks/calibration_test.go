@@ -55,6 +55,7 @@ func eachLength(t *testing.T, from, to int, check func(t *testing.T, level plann
 }
 
 func TestCalibration(t *testing.T) {
+	t.Parallel()
 	t.Run("no block under 3 weeks", noShortBlock)
 	t.Run("12 weeks out, intermediate: all three blocks", func(t *testing.T) {
 		p := mustBuild(t, fresh(planner.Intermediate, 12))

@@ -60,11 +60,11 @@ func (g *graph) addBlock(i int32, b step) {
 	if !p.ok {
 		return
 	}
-	next, ok := g.ends(k, b, p)
-	if !ok || !g.lasts(k, b, p, next) || g.tuneUpIn(b, p) {
+	next, ok := g.ends(b, p)
+	if !ok || !g.lasts(b, p) || g.tuneUpIn(b, p) {
 		return
 	}
-	after, charge, ok := g.follow(k, b, next)
+	after, charge, ok := g.follow(k, b, p, next)
 	if !ok {
 		return
 	}
@@ -76,7 +76,7 @@ func (g *graph) addBlock(i int32, b step) {
 }
 
 // follow returns the key after block b and what the block is charged.
-func (g *graph) follow(k key, b step, next int) (after key, charge float64, ok bool) {
+func (g *graph) follow(k key, b step, p pinning, next int) (after key, charge float64, ok bool) {
 	after = key{t: int16(next), last: uint8(b.kind), hSeen: k.hSeen, hWeeks: k.hWeeks}
 	r, st := &g.rows[b.stretch], g.stretches[b.stretch]
 	charge = g.model.preference(b.kind, b.total)
@@ -97,7 +97,7 @@ func (g *graph) follow(k key, b step, next int) (after key, charge float64, ok b
 			before = iH
 		}
 	}
-	after.shortS = b.kind == iS && before == iH && b.total < r.between
+	after.shortS = b.kind == iS && before == iH && b.total < r.between && !p.fixed
 	if r.shape != nil {
 		after.pos = k.pos + 1
 	}

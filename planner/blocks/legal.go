@@ -67,7 +67,7 @@ func (g *graph) pinnedH() bool {
 // the next one begins. Peaking ends the day before a meet and nowhere else; a
 // stretch before a main meet ends with peaking and nothing else; a rolling cycle
 // ends with strength.
-func (g *graph) ends(k key, b step, p pinning) (next int, ok bool) {
+func (g *graph) ends(b step, p pinning) (next int, ok bool) {
 	st, r, t := g.stretches[b.stretch], &g.rows[b.stretch], b.at+b.weeks
 	if b.running && b.weeks == 0 {
 		// Only a running block may end on the day of the plan. Peaking does so
@@ -113,7 +113,7 @@ func (g *graph) endsAtStop(b step, p pinning, t int) (next int, ok bool) {
 }
 
 // lasts tells whether the length of block b is allowed.
-func (g *graph) lasts(k key, b step, p pinning, next int) bool {
+func (g *graph) lasts(b step, p pinning) bool {
 	r := &g.rows[b.stretch]
 	lo, hi := r.span[b.kind][0], r.span[b.kind][1]
 	if p.fixed {

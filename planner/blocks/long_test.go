@@ -11,6 +11,7 @@ import (
 // enumeration reaches: the plan adds up, keeps the bounds that always hold, and
 // no boundary can be moved for the better.
 func TestLongCalendars(t *testing.T) {
+	t.Parallel()
 	const seed = 2028
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))

@@ -25,6 +25,7 @@ func randomNumbers(rng *rand.Rand, m *Model) {
 }
 
 func TestRandomModelsMatchEnumeration(t *testing.T) {
+	t.Parallel()
 	const seed = 99
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 2))

@@ -108,6 +108,7 @@ func describe(r Request) string {
 }
 
 func TestPlanMatchesEnumeration(t *testing.T) {
+	t.Parallel()
 	longest := 36
 	if testing.Short() {
 		longest = 22
@@ -201,10 +202,11 @@ func randomPin(rng *rand.Rand, r Request, p Plan) Pin {
 }
 
 func TestRandomPlansMatchEnumeration(t *testing.T) {
+	t.Parallel()
 	const seed = 20270104
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
-	rounds := 2800
+	rounds := 2300
 	if testing.Short() {
 		rounds = 200
 	}

@@ -110,7 +110,7 @@ func (o *oracle) mayFollow(plan []oBlock, k byte, stretch int) bool {
 	case 'H':
 		return k == 'S' || k == 'P' && last.running && o.left() <= 5
 	case 'S':
-		if k == 'H' && last.length < 4 && o.beforeThat(plan) == 'H' {
+		if _, fixed := o.pinOn(*last, plan); k == 'H' && last.length < 4 && o.beforeThat(plan) == 'H' && !fixed {
 			return false // at least 4 between two
 		}
 		return k == 'H' || k == 'P'

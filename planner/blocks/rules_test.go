@@ -110,6 +110,7 @@ func TestMovedMeet(t *testing.T) {
 		{"peaking goes on to limit + 2", planner.Peaking, 4, 4, "P8", "", "2 weeks past your limit"},
 		{"peaking would go on too long", planner.Peaking, 4, 8, "S4 P4", "", ""},
 		{"peaking too long, no time for anything else", planner.Peaking, 6, 5, "P11", "above your limit of 6", ""},
+		{"recovery just begun, 3 left", planner.Recovery, 0, 3, "P3", "", ""},
 		{"after the last meet, recovery runs", planner.Recovery, 0, 12, "R1 H4 S4 P3", "", ""},
 	}
 	for _, c := range tests {
@@ -264,6 +265,7 @@ func TestTaper(t *testing.T) {
 
 // TestWords: words that a first-year lifter does not know never reach the screen.
 func TestWords(t *testing.T) {
+	t.Parallel()
 	forbidden := []string{"runway", "accommodation", "residual", "macrocycle", "slope", "dominance"}
 	rng := rand.New(rand.NewPCG(11, 11))
 	for range 300 {
@@ -284,6 +286,25 @@ func TestWords(t *testing.T) {
 			if strings.Contains(text, w) {
 				t.Fatalf("%q in %q", w, text)
 			}
+		}
+	}
+}
+
+// TestStrengthBetweenTwo: at least 4 weeks of strength lie between two
+// hypertrophy blocks, also where one of them was before the plan.
+func TestStrengthBetweenTwo(t *testing.T) {
+	for n, want := range map[int]bool{11: false, 12: true} {
+		r := fresh(planner.Intermediate, n)
+		r.Running = &Running{planner.Strength, monday.AddDays(-14)}
+		r.History = []Past{{planner.Hypertrophy, 6}}
+		s, err := newSeason(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.weigh()
+		plan := []step{{kind: iS, total: n - 8}, {kind: iH, total: 4}, {kind: iS, total: 3}, {kind: iP, total: 3}}
+		if got := s.newGraph(loosening{free: true}).allows(plan); got != want {
+			t.Errorf("hypertrophy again after %d weeks of strength: allowed %v, want %v", n-8, got, want)
 		}
 	}
 }
