@@ -37,6 +37,17 @@
 // blocks, then more hypertrophy, then more strength, then the longer earlier
 // blocks.
 //
+// # Meets
+//
+// At most 12 days with meets within 156 weeks are planned; what lies beyond is
+// left out with a note. A tune-up that no main meet follows is peaked for as a
+// main meet. A test day after the last main meet is left out with a note. Without
+// a main meet the plan is one rolling cycle of 14 training weeks (15, 16, 13 or 12
+// where only that fits the pins) that a test day closes: a real one if it falls
+// there, else a virtual one. A tune-up less than 21 days before a main meet ends
+// no block; the plan says to lift it lightly. The gain of a plan is told at its
+// last main meet; in a rolling cycle it is that of strength alone, at its end.
+//
 // # Legal plans
 //
 // Order: hypertrophy, strength, peaking; peaking ends only on the day before a

@@ -84,8 +84,7 @@ func (g *graph) follow(k key, b step, p pinning, next int) (after key, charge fl
 		after.hSeen = g.minds(b.stretch)
 		if r.mostH > 0 {
 			after.hWeeks += uint8(b.weeks)
-			ok = int(after.hWeeks) <= r.mostH || g.pinnedH()
-			if !ok {
+			if int(after.hWeeks) > r.mostH && !g.pinnedH() {
 				return after, 0, false
 			}
 		}
