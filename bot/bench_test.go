@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"blockbell/bot/chat"
+	"blockbell/planner"
 	"blockbell/store/storetest"
 )
 
@@ -33,11 +34,21 @@ func stage(b *testing.B) func(text string) chat.Reply {
 }
 
 // BenchmarkLogLine is one message with one set, from event to committed row and
-// acknowledgement, synchronous writes included.
+// acknowledgement, synchronous writes included, for a lifter with a year of
+// three squat sets a week behind them.
 func BenchmarkLogLine(b *testing.B) {
 	say := stage(b)
+	year := planner.NewDate(2026, time.January, 5)
+	for week := range 52 {
+		for set := range 3 {
+			say(fmt.Sprintf("%s squat %dx5 @8", year.AddDays(7*week+2*set), 120+week/4+set))
+		}
+	}
 	for b.Loop() {
 		say("squat 140x5 @8")
+		b.StopTimer()
+		say("undo")
+		b.StartTimer()
 	}
 }
 

@@ -2,9 +2,11 @@ package bot
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/parse"
 	"blockbell/planner"
 )
 
@@ -20,11 +22,22 @@ func private(m chat.Message) chat.Reply {
 func (b *Bot) failure(e chat.Event, err error) (chat.Reply, error) {
 	var known *planner.Error
 	if errors.As(err, &known) {
-		return refusal(known), nil
+		return refusal(placed(err, known)), nil
 	}
 	b.log.Error("event failed", "event", e.ID, "error", err)
 	text := "Something went wrong on my side and nothing was changed. Please try again; if it happens again, tell your captain the reference " + e.ID + "."
 	return chat.Reply{Kind: chat.Failure, Message: chat.Message{Private: true, Text: text}}, err
+}
+
+// placed says where in a typed command the error lies.
+func placed(err error, known *planner.Error) *planner.Error {
+	var at *parse.MisplacedError
+	if !errors.As(err, &at) {
+		return known
+	}
+	c := *known
+	c.Sentence = fmt.Sprintf("Character %d: %s", at.Column, strings.TrimSuffix(c.Sentence, "."))
+	return &c
 }
 
 // refusal shows the sentence and the hint of an error.

@@ -91,3 +91,8 @@ func TestMistypedCommandsAreSuggested(t *testing.T) {
 		k.refused(k.say("ana", ask), want)
 	}
 }
+
+func TestAnUnclosedQuoteIsShownWhereItBegins(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.refused(k.say("ana", `/meet add name:"River Open date:2027-05-01`), "Character 16")
+}
