@@ -103,6 +103,21 @@ func (c *Clock) Close() error {
 	}
 }
 
+// oncePerMinute leaves out a tick of the minute that has just been served: the
+// scheduler now and then fires twice at one full minute. Ticks of one task never
+// run beside each other, so what it remembers needs no lock.
+func (c *Clock) oncePerMinute(task Task) func() error {
+	var served time.Time
+	return func() error {
+		minute := c.Now().Truncate(time.Minute)
+		if minute.Equal(served) {
+			return nil
+		}
+		served = minute
+		return c.run(task)
+	}
+}
+
 // run calls the task unless the clock was stopped.
 func (c *Clock) run(task Task) error {
 	c.mu.Lock()
@@ -132,7 +147,7 @@ func (c *Clock) add(name string, when gocron.JobDefinition, task Task) error {
 		c.Log.Error("a scheduled task panicked", "task", job, "panic", p, "stack", string(debug.Stack()))
 	}
 	_, err := c.scheduler.NewJob(when,
-		gocron.NewTask(func() error { return c.run(task) }),
+		gocron.NewTask(c.oncePerMinute(task)),
 		gocron.WithName(name),
 		gocron.WithSingletonMode(gocron.LimitModeReschedule),
 		gocron.WithEventListeners(gocron.AfterJobRunsWithError(failed), gocron.AfterJobRunsWithPanic(panicked)))

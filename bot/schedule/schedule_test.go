@@ -95,6 +95,11 @@ func TestUpkeepRunsOnceANight(t *testing.T) {
 		if len(minutes.at) != 2*24*60 {
 			t.Errorf("%d ticks in two days, want %d", len(minutes.at), 2*24*60)
 		}
+		for i, at := range minutes.at {
+			if want := time.Date(2000, 1, 1, 0, i+1, 0, 0, time.UTC); !at.Equal(want) {
+				t.Fatalf("tick %d at %s, want %s", i, at.UTC(), want)
+			}
+		}
 	})
 }
 
