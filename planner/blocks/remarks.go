@@ -73,7 +73,7 @@ func (s *season) remarks(f found, p Plan) []string {
 	out = append(out, s.pastLimit(f.steps)...)
 	out = append(out, s.gapNotes(f.steps)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
-		out = append(out, "This plan keeps what the coach pinned.")
+		out = append(out, "This plan keeps the lengths and days that were fixed by hand.")
 	}
 	for _, b := range f.steps {
 		if b.kind == iP && b.total > longPeak {

@@ -68,9 +68,12 @@ func (s *season) reason(b planner.Block, n int, st step, meet planner.Meet) stri
 	case planner.Hypertrophy:
 		return "Muscle block (hypertrophy): " + w + " to build what the heavier work will use."
 	case planner.Strength:
-		return "Strength block: " + w + " to turn it into heavier sets."
+		return "Strength block: " + w + " of heavier sets, to use the muscle you have."
 	case planner.Recovery:
 		return "Recovery: " + w + " of easy work after the meet, so that the next block begins fresh."
+	}
+	if meet.Date.IsZero() {
+		return "Peaking (heavy singles, less work): it ends here, because the meet it was for is too far off now."
 	}
 	name := "the meet"
 	if meet.Name != "" {
