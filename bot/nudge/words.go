@@ -61,6 +61,9 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 
 func (f *Facts) toldEnd(n *Nudge, today planner.Date) []string {
 	what := "Your " + render.BlockName(n.block().Kind) + " " + onDay("ends", "ended", n.block().End, today) + n.after() + "."
+	if n.Member.meetMoved(n.Index) {
+		return []string{what, "A peak does not keep for ever. /season build fits a plan to the new date."}
+	}
 	why := "That is the date in the plan you agreed to."
 	switch {
 	case n.last():
