@@ -1,0 +1,213 @@
+package discordtest
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// nonce is a remembered nonce of a post.
+type nonce struct {
+	text    string
+	channel string
+	at      time.Time
+	message *Message
+}
+
+// createMessage posts a message of the bot.
+func (s *Server) createMessage(c *call) answer {
+	d, bad := readDraft(c.body, c.files)
+	if bad == nil {
+		bad = d.check(postRules)
+	}
+	if bad != nil {
+		return s.invalid(c, bad)
+	}
+	ch, err := s.reach(c, SendMessages)
+	if err == nil {
+		err = s.mayPost(ch, d)
+	}
+	if err != nil {
+		return refused(err)
+	}
+	text := ""
+	if d.Nonce != nil {
+		text = idText(d.Nonce)
+	}
+	if earlier := s.sameNonce(ch, text); earlier != nil && d.EnforceNonce {
+		return done(s.shown(earlier))
+	}
+	m, bad := s.compose(ch, d, text)
+	if bad != nil {
+		return s.invalid(c, bad)
+	}
+	if text != "" {
+		s.nonces = append(s.nonces, nonce{text, ch.ID, s.Now(), m})
+	}
+	s.publish(m)
+	return done(s.shown(m))
+}
+
+// mayPost checks what a post needs beyond the right to send.
+func (s *Server) mayPost(ch *Channel, d *draft) *apiError {
+	if ch.guild == nil {
+		switch {
+		case ch.person.deaf:
+			return errClosedDirect
+		case !s.mutual(ch.person):
+			return errNoMutualGuild
+		}
+		return nil
+	}
+	p := s.permissions(s.bot, ch)
+	switch {
+	case ch.archived:
+		return errArchived
+	case len(d.files) > 0 && !p.Has(AttachFiles):
+		return errMissingPermission
+	case d.Reference != nil && !p.Has(ReadHistory):
+		return errMissingPermission
+	}
+	return nil
+}
+
+// mutual tells whether the bot and a person share a guild.
+func (s *Server) mutual(u *User) bool {
+	return slices.ContainsFunc(s.guilds, func(g *Guild) bool { return !g.gone && g.members[u.ID] != nil })
+}
+
+// sameNonce finds an earlier post with the nonce, inside the window.
+func (s *Server) sameNonce(ch *Channel, text string) *Message {
+	s.nonces = slices.DeleteFunc(s.nonces, func(n nonce) bool { return s.Now().Sub(n.at) > s.opts.NonceWindow })
+	for _, n := range s.nonces {
+		if text != "" && n.text == text && n.channel == ch.ID {
+			return n.message
+		}
+	}
+	return nil
+}
+
+// compose makes a message of the bot from a checked draft.
+func (s *Server) compose(ch *Channel, d *draft, nonce string) (*Message, *apiError) {
+	m := &Message{ID: s.newID(), Channel: ch.ID, channel: ch, user: s.bot, Author: s.bot.ID, Bot: true, Nonce: nonce, Made: s.Now()}
+	if d.Flags != nil {
+		m.Flags = *d.Flags
+	}
+	replied := ""
+	if r := d.Reference; r != nil {
+		i := slices.IndexFunc(ch.messages, func(other *Message) bool { return other.ID == r.MessageID && other.OnlyFor == "" })
+		switch {
+		case i >= 0:
+			m.kind, m.ReplyTo, replied = replyMessage, r.MessageID, ch.messages[i].Author
+		case r.FailIfNotExists == nil || *r.FailIfNotExists:
+			return nil, invalidBody("message_reference: unknown message")
+		}
+	}
+	if err := s.apply(m, d); err != nil {
+		return nil, err
+	}
+	m.Pings = s.notifies(m, d.AllowedMentions, replied)
+	if ch.guild != nil && !s.permissions(s.bot, ch).Has(EmbedLinks) {
+		m.Embeds = nil // the platform drops them without a word
+	}
+	return m, nil
+}
+
+// publish puts a message into its channel and tells the bot. The lock is held.
+func (s *Server) publish(m *Message) {
+	m.channel.messages = append(m.channel.messages, m)
+	s.tell("MESSAGE_CREATE", m)
+	s.changed()
+}
+
+// tell sends an event about a message that everybody in the channel sees.
+func (s *Server) tell(event string, m *Message) {
+	if m.OnlyFor != "" {
+		return
+	}
+	s.gateway.dispatchEach(event, about{guild: m.channel.guild, channel: m.channel, need: messagesIntent(m.channel)}, func(i Intents) any {
+		return s.eventJSON(m, i)
+	})
+}
+
+func (s *Server) editMessage(c *call) answer {
+	_, m, err := s.locate(c, 0)
+	switch {
+	case err != nil:
+		return refused(err)
+	case m.user != s.bot:
+		return refused(errNotYours)
+	case s.Now().Sub(m.Made) > time.Hour && m.Edits >= maxOldEdits:
+		return refused(errOldEdits)
+	}
+	return s.change(c, m)
+}
+
+// maxOldEdits is how often a message older than an hour can be edited; the
+// platform publishes that there is a limit, not the number (from memory).
+const maxOldEdits = 30
+
+// change edits a message of the bot by the body of a call.
+func (s *Server) change(c *call, m *Message) answer {
+	if bad := s.revise(m, c.body, c.files); bad != nil {
+		return s.invalid(c, bad)
+	}
+	return done(s.shown(m))
+}
+
+// revise changes a message by a body, wholly or not at all.
+func (s *Server) revise(m *Message, body []byte, files []Upload) *apiError {
+	d, bad := readDraft(body, files)
+	if bad == nil {
+		bad = d.checkEdit(m)
+	}
+	if bad != nil {
+		return bad
+	}
+	edited := m.copy()
+	if bad := s.apply(&edited, d); bad != nil {
+		return bad
+	}
+	if d.Flags != nil {
+		edited.Flags = m.Flags&^SuppressEmbeds | *d.Flags
+	}
+	edited.Flags &^= Loading
+	edited.Pings = s.notifies(&edited, d.AllowedMentions, "")
+	edited.Edited = s.Now()
+	edited.Edits++
+	*m = edited
+	s.tell("MESSAGE_UPDATE", m)
+	s.changed()
+	return nil
+}
+
+func (s *Server) deleteMessage(c *call) answer {
+	_, m, err := s.locate(c, 0)
+	if err == nil && m.user != s.bot {
+		_, m, err = s.locate(c, ManageMessages)
+	}
+	if err != nil {
+		return refused(err)
+	}
+	s.remove(m)
+	return nothing()
+}
+
+// remove takes a message away and tells the bot. The lock is held.
+func (s *Server) remove(m *Message) {
+	ch := m.channel
+	ch.messages = slices.DeleteFunc(ch.messages, func(other *Message) bool { return other == m })
+	if m.OnlyFor == "" {
+		body := object{"id": m.ID, "channel_id": ch.ID}
+		if ch.guild != nil {
+			body["guild_id"] = ch.guild.ID
+		}
+		s.gateway.dispatch("MESSAGE_DELETE", about{guild: ch.guild, channel: ch, need: messagesIntent(ch)}, body)
+	}
+	s.changed()
+}
+
+// String shows a message in a test's output.
+func (m Message) String() string {
+	return fmt.Sprintf("message %s in %s by %s: %q, %d embeds, %d files, %d rows", m.ID, m.Channel, m.Author, m.Content, len(m.Embeds), len(m.Attachments), len(m.Components))
+}

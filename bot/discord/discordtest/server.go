@@ -1,0 +1,263 @@
+package discordtest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+)
+
+// Options say how a Server begins. The zero value is ready for use.
+type Options struct {
+	// Now is the simulated clock, to which Server.Advance adds. The default
+	// stands still at 2027-01-04 08:00 UTC. Give Server.Now to the bot, so that
+	// both judge by one clock.
+	Now func() time.Time
+	// Token is the bot's token; there is a default.
+	Token string
+	// Heartbeat is the interval told in HELLO, in wall time; 41.25 s by default.
+	Heartbeat time.Duration
+	// Disallowed are the privileged intents that are off in the application's
+	// settings: to ask for one closes the connection with 4014.
+	Disallowed Intents
+	// BotPermissions are those of the bot's own role; the default is what the
+	// platform's reference adds up for a bot that reads and posts: 274878024768.
+	BotPermissions Permissions
+	// OpenAPI is the path of the platform's OpenAPI document. When empty, it is
+	// looked for in ../shared/data beside the module's root.
+	OpenAPI string
+	// NonceWindow is how long an enforced nonce is remembered; 5 minutes by
+	// default (the reference says "the past few minutes").
+	NonceWindow time.Duration
+	// StrictIdentify allows one IDENTIFY per 5 seconds of the simulated clock.
+	StrictIdentify bool
+	// Report is told each violation of the platform's rules; New takes t.Errorf
+	// when it is nil. It may be called from any goroutine.
+	Report func(violation string)
+}
+
+// Server is one emulated platform. All its methods may be called from any
+// goroutine.
+type Server struct {
+	opts   Options
+	offset atomic.Int64 // nanoseconds that Advance added
+	serial atomic.Uint64
+
+	listener net.Listener
+	http     *http.Server
+	served   chan struct{} // closed when Serve returned
+	closing  chan struct{} // closed when Close begins
+	closed   sync.Once
+	schema   *schema
+
+	mu         sync.Mutex
+	running    int           // calls and connections that are being served
+	wake       chan struct{} // closed and replaced whenever anything changes
+	token      string
+	bot        *User
+	app        string
+	guild      *Guild
+	guilds     []*Guild
+	users      []*User
+	channels   map[string]*Channel
+	files      map[string]Upload
+	acts       map[string]*Action // by interaction token
+	commands   []*Command
+	creates    map[string][]time.Time // command creations by scope
+	nonces     []nonce
+	faults     []*Armed
+	limits     limiter
+	requests   []Request
+	violations []string
+	gateway    *Gateway
+}
+
+// New starts a Server that ends with the test and reports every violation of
+// the platform's rules through t.Errorf.
+func New(t testing.TB, o Options) *Server {
+	t.Helper()
+	if o.Report == nil {
+		o.Report = func(v string) { t.Errorf("%s", v) }
+	}
+	s, err := Start(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(s.Close)
+	if s.schema == nil {
+		t.Log("the platform's OpenAPI document was not found: bodies are checked by the hand-written rules only")
+	}
+	return s
+}
+
+// Start starts a Server outside of a test. The caller closes it.
+func Start(o Options) (*Server, error) {
+	s := &Server{opts: withDefaults(o), served: make(chan struct{}), closing: make(chan struct{}), wake: make(chan struct{})}
+	var err error
+	if s.schema, err = findSchema(o.OpenAPI); err != nil {
+		return nil, err
+	}
+	if s.listener, err = net.Listen("tcp", "127.0.0.1:0"); err != nil {
+		return nil, fmt.Errorf("discordtest: %w", err)
+	}
+	s.token = s.opts.Token
+	s.gateway = newGateway(s)
+	s.limits.init()
+	s.populate()
+	s.http = &http.Server{Handler: s}
+	go func() {
+		defer close(s.served)
+		_ = s.http.Serve(s.listener) // always ends with ErrServerClosed
+	}()
+	return s, nil
+}
+
+func withDefaults(o Options) Options {
+	if o.Now == nil {
+		start := time.Date(2027, 1, 4, 8, 0, 0, 0, time.UTC)
+		o.Now = func() time.Time { return start }
+	}
+	if o.Token == "" {
+		o.Token = "emulated.bot.token"
+	}
+	if o.Heartbeat == 0 {
+		o.Heartbeat = 41250 * time.Millisecond
+	}
+	if o.BotPermissions == 0 {
+		o.BotPermissions = 274878024768
+	}
+	if o.NonceWindow == 0 {
+		o.NonceWindow = 5 * time.Minute
+	}
+	return o
+}
+
+// Close cuts every connection and waits until nothing of the server runs.
+func (s *Server) Close() {
+	s.closed.Do(func() {
+		s.mu.Lock()
+		close(s.closing)
+		s.mu.Unlock()
+		s.gateway.shut()
+		_ = s.http.Close()
+		<-s.served
+		s.drain()
+	})
+}
+
+// enter counts a call in, unless the server is closing; leave counts it out.
+func (s *Server) enter() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	select {
+	case <-s.closing:
+		return false
+	default:
+	}
+	s.running++
+	return true
+}
+
+func (s *Server) leave() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.running--
+	s.changed()
+}
+
+// drain waits until everything was counted out.
+func (s *Server) drain() {
+	for {
+		s.mu.Lock()
+		running, wake := s.running, s.wake
+		s.mu.Unlock()
+		if running == 0 {
+			return
+		}
+		<-wake
+	}
+}
+
+// URL is the base to which a client appends /api/v10, such as
+// http://127.0.0.1:40321.
+func (s *Server) URL() string { return "http://" + s.listener.Addr().String() }
+
+// GatewayURL is what GET /gateway hands out.
+func (s *Server) GatewayURL() string { return "ws://" + s.listener.Addr().String() }
+
+// Token is the bot's token that the server accepts now.
+func (s *Server) Token() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.token
+}
+
+// AppID is the application's id.
+func (s *Server) AppID() string { return s.app }
+
+// BotID is the id of the bot user.
+func (s *Server) BotID() string { return s.bot.ID }
+
+// Gateway controls the connections of the bot.
+func (s *Server) Gateway() *Gateway { return s.gateway }
+
+// Now is the simulated clock.
+func (s *Server) Now() time.Time { return s.opts.Now().Add(time.Duration(s.offset.Load())) }
+
+// Advance moves the simulated clock; a negative d moves it back.
+func (s *Server) Advance(d time.Duration) {
+	s.offset.Add(int64(d))
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.changed()
+}
+
+// Violations are the breaches of the platform's rules seen so far.
+func (s *Server) Violations() []string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return append([]string(nil), s.violations...)
+}
+
+// violate notes a breach of the rules. The lock is held.
+func (s *Server) violate(format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	s.violations = append(s.violations, text)
+	if s.opts.Report != nil {
+		s.opts.Report(text)
+	}
+}
+
+// changed wakes everyone who waits. The lock is held.
+func (s *Server) changed() {
+	close(s.wake)
+	s.wake = make(chan struct{})
+}
+
+// errClosed is what waiting ends with when the server closes.
+var errClosed = errors.New("discordtest: the server was closed")
+
+// Until blocks until ok is true, looking again whenever anything happens on the
+// platform. It fails when ctx ends first. ok may call any method of the server.
+func (s *Server) Until(ctx context.Context, ok func() bool) error {
+	for {
+		s.mu.Lock()
+		wake := s.wake
+		s.mu.Unlock()
+		if ok() {
+			return nil
+		}
+		select {
+		case <-wake:
+		case <-s.closing:
+			return errClosed
+		case <-ctx.Done():
+			return fmt.Errorf("discordtest: waited in vain: %w", context.Cause(ctx))
+		}
+	}
+}

@@ -1,0 +1,127 @@
+package discordtest
+
+import "slices"
+
+// Overwrite sets the rights of a role or a person in a channel. The id of the
+// guild stands for everyone.
+func (g *Guild) Overwrite(channel string, o Overwrite) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.find(channel)
+	if c == nil {
+		return
+	}
+	c.overwrites = slices.DeleteFunc(c.overwrites, func(old Overwrite) bool { return old.ID == o.ID })
+	c.overwrites = append(c.overwrites, o)
+	s.gateway.dispatch("CHANNEL_UPDATE", about{guild: g, need: GuildsIntent}, s.channelJSON(c))
+	s.changed()
+}
+
+// Deny takes rights away from the bot in a channel.
+func (s *Server) Deny(channel string, p Permissions) {
+	s.guild.Overwrite(channel, Overwrite{ID: s.BotID(), Person: true, Deny: p})
+}
+
+// DeleteChannel removes a channel and what was said in it.
+func (g *Guild) DeleteChannel(channel string) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.find(channel)
+	if c == nil {
+		return
+	}
+	delete(s.channels, c.ID)
+	g.channels = slices.DeleteFunc(g.channels, func(other *Channel) bool { return other == c })
+	s.gateway.dispatch("CHANNEL_DELETE", about{guild: g, need: GuildsIntent}, s.channelJSON(c))
+	s.changed()
+}
+
+// Archive closes a thread: the bot can post there no more (50083).
+func (g *Guild) Archive(thread string) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if c := s.find(thread); c != nil {
+		c.archived = true
+		s.gateway.dispatch("THREAD_UPDATE", about{guild: g, need: GuildsIntent}, s.channelJSON(c))
+		s.changed()
+	}
+}
+
+// RemoveBot throws the bot out of the guild.
+func (g *Guild) RemoveBot() {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	g.gone = true
+	delete(g.members, s.bot.ID)
+	s.gateway.dispatch("GUILD_DELETE", about{guild: g, need: GuildsIntent}, object{"id": g.ID})
+	s.changed()
+}
+
+// Outage makes the guild unavailable and, with on false, available again. The
+// bot stays a member throughout.
+func (g *Guild) Outage(on bool) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if on {
+		s.gateway.dispatch("GUILD_DELETE", about{guild: g, need: GuildsIntent}, object{"id": g.ID, "unavailable": true})
+	} else {
+		s.gateway.dispatch("GUILD_CREATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g, true))
+	}
+	s.changed()
+}
+
+// Join makes a person a member.
+func (g *Guild) Join(u *User) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	g.join(u)
+	s.changed()
+}
+
+func (g *Guild) join(u *User) {
+	m := &member{user: u, roles: map[string]bool{}}
+	g.members[u.ID] = m
+	body := memberJSON(m)
+	body["guild_id"] = g.ID
+	g.srv.gateway.dispatch("GUILD_MEMBER_ADD", about{guild: g, need: MembersIntent}, body)
+}
+
+// Leave ends a membership.
+func (g *Guild) Leave(u *User) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	delete(g.members, u.ID)
+	s.gateway.dispatch("GUILD_MEMBER_REMOVE", about{guild: g, need: MembersIntent}, object{"guild_id": g.ID, "user": userJSON(u)})
+	s.changed()
+}
+
+// Grant gives a member a role, by its id; Revoke takes it back.
+func (g *Guild) Grant(u *User, role string) { g.setRole(u, role, true) }
+
+// Revoke takes a role from a member.
+func (g *Guild) Revoke(u *User, role string) { g.setRole(u, role, false) }
+
+func (g *Guild) setRole(u *User, role string, on bool) {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	m := g.members[u.ID]
+	if m == nil {
+		return
+	}
+	delete(m.roles, role)
+	if on {
+		m.roles[role] = true
+	}
+	body := memberJSON(m)
+	body["guild_id"] = g.ID
+	s.gateway.dispatch("GUILD_MEMBER_UPDATE", about{guild: g, need: MembersIntent}, body)
+	s.changed()
+}
