@@ -1,0 +1,130 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"blockbell/bot/chat"
+)
+
+// messageCame queues a message that a person wrote or changed.
+func (a *Adapter) messageCame(kind string, data json.RawMessage) {
+	var m message
+	if err := json.Unmarshal(data, &m); err != nil {
+		a.Log.Error("unreadable message event", "error", err)
+		return
+	}
+	if m.Author == nil || m.Author.Bot || m.Author.System || m.WebhookID != "" ||
+		m.Type != messagePlain && m.Type != messageReply || m.GuildID != "" && !a.isHome(m.GuildID) {
+		return
+	}
+	e := chat.Event{ID: m.ID, Kind: chat.Said, Message: m.ID, Text: a.words(m.Content)}
+	e.At, _ = madeAt(m.ID)
+	if kind == "MESSAGE_UPDATE" {
+		if m.Edited == "" { // the platform added a preview, nobody changed anything
+			return
+		}
+		e.Kind, e.ID = chat.Edited, m.ID+"/edit/"+m.Edited
+		if at, ok := parseTime(m.Edited); ok {
+			e.At = at
+		}
+	}
+	a.authors.keep(m.ID, m.Author.ID)
+	if e.Text == "" && e.Kind == chat.Said { // a picture, or words that the bot may not read
+		return
+	}
+	a.queueMessage(m, e)
+}
+
+// queueMessage has the bot answer a message in its author's turn.
+func (a *Adapter) queueMessage(m message, e chat.Event) {
+	ok := a.crew.add(m.Author.ID, func() {
+		defer a.guard(e.ID, nil)
+		ctx, cancel := context.WithTimeout(a.background(), a.Timing.Work)
+		defer cancel()
+		e.Author = a.person(ctx, *m.Author, m.Member)
+		a.handleMessage(ctx, e, m.ChannelID, m.GuildID)
+	})
+	if !ok {
+		a.Log.Error("too many events wait; one was dropped", "event", e.ID)
+	}
+}
+
+// handleMessage asks the bot and sends what it says.
+func (a *Adapter) handleMessage(ctx context.Context, e chat.Event, channel, guild string) {
+	var err error
+	if e.Channel, err = a.channelName(ctx, channel, guild); err != nil {
+		a.Log.Error("a message was left alone: its channel has no name", "event", e.ID, "error", err)
+		return
+	}
+	reply, err := a.Handler.Handle(ctx, e)
+	if err != nil {
+		a.Log.Error("an event failed", "event", e.ID, "error", err)
+	}
+	if err := a.replyTo(ctx, e, channel, reply); err != nil {
+		a.Log.Error("an answer was not delivered", "event", e.ID, "error", err)
+	}
+}
+
+// messageGone queues the removal of messages, each in its author's turn. The
+// platform does not say whose they were.
+func (a *Adapter) messageGone(data json.RawMessage) {
+	var d deletion
+	if json.Unmarshal(data, &d) != nil || d.GuildID != "" && !a.isHome(d.GuildID) {
+		return
+	}
+	ids := d.IDs
+	if d.ID != "" {
+		ids = slices.Concat(ids, []string{d.ID})
+	}
+	at := a.Now()
+	for _, id := range ids {
+		e := chat.Event{ID: id + "/delete", Kind: chat.Deleted, At: at, Message: id}
+		person, known := a.authors.find(id)
+		if !known && a.AuthorOf == nil {
+			continue
+		}
+		key := person
+		if !known {
+			key = id
+		}
+		a.crew.add(key, func() {
+			defer a.guard(e.ID, nil)
+			ctx, cancel := context.WithTimeout(a.background(), a.Timing.Work)
+			defer cancel()
+			if !known {
+				if person, known = a.AuthorOf(ctx, id); !known {
+					return
+				}
+			}
+			e.Author = chat.Person{ID: person}
+			a.handleMessage(ctx, e, d.ChannelID, d.GuildID)
+		})
+	}
+}
+
+// words is the text of a message as the bot is to read it. A mention of the bot at
+// the start only says whom it is for; with nothing behind it, it asks for help. In
+// typed commands mentions become names, elsewhere they stay as they are: "@8" is an
+// effort, not a person.
+func (a *Adapter) words(content string) string {
+	text := strings.TrimSpace(content)
+	a.mu.Lock()
+	me := a.me
+	a.mu.Unlock()
+	called := false
+	for _, mention := range []string{"<@" + me + ">", "<@!" + me + ">"} {
+		if rest, found := strings.CutPrefix(text, mention); found && me != "" {
+			text, called = strings.TrimSpace(strings.TrimLeft(rest, ":, ")), true
+		}
+	}
+	if called && text == "" {
+		return "/help"
+	}
+	if strings.HasPrefix(text, "/") {
+		return a.plain(text)
+	}
+	return text
+}

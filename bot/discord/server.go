@@ -1,0 +1,212 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ready learns who the bot is and where it is, then registers the commands.
+func (a *Adapter) ready(data json.RawMessage) {
+	var r struct {
+		User        user    `json:"user"`
+		Application user    `json:"application"`
+		Guilds      []guild `json:"guilds"`
+	}
+	if err := json.Unmarshal(data, &r); err != nil {
+		a.Log.Error("unreadable READY", "error", err)
+		return
+	}
+	a.mu.Lock()
+	first := a.app == ""
+	a.me, a.app = r.User.ID, r.Application.ID
+	a.mu.Unlock()
+	if err := a.chooseHome(r.Guilds); err != nil {
+		a.fail(err)
+		return
+	}
+	if first && a.Commands != nil {
+		a.beside("registering commands", a.registerUntilDone)
+	}
+}
+
+// beside runs something that Run waits for when it ends.
+func (a *Adapter) beside(what string, do func(context.Context)) {
+	ctx := a.background()
+	a.side.Go(func() {
+		defer a.guard(what, nil)
+		do(ctx)
+	})
+}
+
+// chooseHome settles which server the bot works for.
+func (a *Adapter) chooseHome(in []guild) error {
+	ids := make([]string, len(in))
+	for i, g := range in {
+		ids[i] = g.ID
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	switch {
+	case a.home != "" && !slices.Contains(ids, a.home):
+		a.Log.Error("the bot is not in its server; invite it", "server", a.home, "invitation", InviteURL(a.app))
+	case a.home != "":
+	case len(ids) == 1:
+		a.home = ids[0]
+	case len(ids) == 0:
+		a.Log.Warn("the bot is in no server yet; invite it", "invitation", InviteURL(a.app))
+	default:
+		return &FatalError{Text: fmt.Sprintf("The bot is in %d servers (%s) and works for one club. Name the one it works for in the configuration, or take it out of the others.", len(ids), strings.Join(ids, ", "))}
+	}
+	return nil
+}
+
+// isHome tells whether a server is the bot's own.
+func (a *Adapter) isHome(id string) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return id != "" && id == a.home
+}
+
+// serverCame hears that a server appeared, changed, or went away. A bot that was in
+// none adopts the first it is invited to.
+func (a *Adapter) serverCame(kind string, data json.RawMessage) {
+	var g struct {
+		ID          string `json:"id"`
+		Unavailable bool   `json:"unavailable"`
+	}
+	if json.Unmarshal(data, &g) != nil {
+		return
+	}
+	a.mu.Lock()
+	if a.home == "" && kind == "GUILD_CREATE" {
+		a.home = g.ID
+	}
+	a.mu.Unlock()
+	if !a.isHome(g.ID) {
+		a.Log.Warn("an event from another server was passed over", "server", g.ID, "event", kind)
+		return
+	}
+	if kind != "GUILD_DELETE" {
+		a.known.apply(kind, data)
+		return
+	}
+	if g.Unavailable { // an outage of the platform; the bot is still a member
+		return
+	}
+	a.Log.Warn("the bot was removed from its server", "server", g.ID)
+	if a.Removed != nil {
+		at := a.Now()
+		a.beside("removal", func(ctx context.Context) { a.Removed(ctx, at) })
+	}
+}
+
+// placeCame keeps the directory up to date.
+func (a *Adapter) placeCame(kind string, data json.RawMessage) {
+	if !strings.HasPrefix(kind, "CHANNEL_") && !strings.HasPrefix(kind, "THREAD_") && !strings.HasPrefix(kind, "GUILD_ROLE_") {
+		return
+	}
+	var g struct {
+		Guild string `json:"guild_id"`
+	}
+	if json.Unmarshal(data, &g) == nil && a.isHome(g.Guild) {
+		a.known.apply(kind, data)
+	}
+}
+
+// id is the bot user's number, asked for where the gateway has not told it.
+func (a *Adapter) id(ctx context.Context) (string, error) {
+	a.mu.Lock()
+	me := a.me
+	a.mu.Unlock()
+	if me != "" {
+		return me, nil
+	}
+	var u user
+	if _, err := a.rest.do(ctx, request{method: "GET", path: "/users/@me", again: true}, &u); err != nil {
+		return "", err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.me = u.ID
+	return u.ID, nil
+}
+
+// homeID is the server's number, asked for where the gateway has not told it.
+func (a *Adapter) homeID(ctx context.Context) (string, error) {
+	a.mu.Lock()
+	home := a.home
+	a.mu.Unlock()
+	if home != "" {
+		return home, nil
+	}
+	var in []guild
+	if _, err := a.rest.do(ctx, request{method: "GET", path: "/users/@me/guilds", again: true}, &in); err != nil {
+		return "", err
+	}
+	if err := a.chooseHome(in); err != nil {
+		return "", err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.home == "" {
+		return "", fmt.Errorf("the bot is in no server")
+	}
+	return a.home, nil
+}
+
+// channelName is what a channel is called in events; empty for a direct one.
+func (a *Adapter) channelName(ctx context.Context, id, guild string) (string, error) {
+	if guild == "" {
+		return "", nil
+	}
+	if name, ok := a.known.name(id); ok {
+		return name, nil
+	}
+	for asked := id; asked != ""; {
+		var c channel
+		if _, err := a.rest.do(ctx, request{method: "GET", path: "/channels/" + asked, again: true}, &c); err != nil {
+			return "", err
+		}
+		a.known.keep(c)
+		asked = ""
+		if _, ok := a.known.name(id); !ok && c.thread() {
+			asked = c.Parent
+		}
+	}
+	name, _ := a.known.name(id)
+	return name, nil
+}
+
+// channelID is the number of a channel named by a setting.
+func (a *Adapter) channelID(ctx context.Context, text string) (string, error) {
+	if id, ok := a.known.find(text); ok {
+		return id, nil
+	}
+	if !a.known.loaded() {
+		home, err := a.homeID(ctx)
+		if err != nil {
+			return "", err
+		}
+		var all []channel
+		if _, err := a.rest.do(ctx, request{method: "GET", path: "/guilds/" + home + "/channels", again: true}, &all); err != nil {
+			return "", err
+		}
+		for _, c := range all {
+			a.known.keep(c)
+		}
+	}
+	if id, ok := a.known.find(text); ok {
+		return id, nil
+	}
+	return "", &noChannelError{text}
+}
+
+// noChannelError says that there is no such channel where the bot can see it.
+type noChannelError struct{ name string }
+
+func (e *noChannelError) Error() string {
+	return fmt.Sprintf("there is no channel %q that the bot can see", e.name)
+}
