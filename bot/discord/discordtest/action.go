@@ -1,7 +1,6 @@
 package discordtest
 
 import (
-	"context"
 	"encoding/base64"
 	"fmt"
 	"slices"
@@ -36,6 +35,7 @@ type Action struct {
 	made    time.Time
 	data    object
 	source  *Message // whose button was pressed
+	edits   int      // of the source, when it was pressed
 
 	callback int // type of the first answer, 0 when there is none
 	original *Message
@@ -113,6 +113,10 @@ func (a *Action) commandName() string {
 // that the client refuses, no right. The bot learns nothing of such an action.
 func (a *Action) Err() error { return a.err }
 
+// Token is the secret with which the bot answers, for asserting that it stands
+// in no log.
+func (a *Action) Token() string { return a.token }
+
 // Callback is the type of the bot's first answer (4 message, 5 deferred, 6
 // deferred update, 7 update, 8 suggestions, 9 form), 0 while there is none.
 func (a *Action) Callback() int {
@@ -127,73 +131,6 @@ func (a *Action) Answered() time.Time {
 	a.srv.mu.Lock()
 	defer a.srv.mu.Unlock()
 	return a.answered
-}
-
-// wait blocks until ok, which is called with the lock held.
-func (a *Action) wait(ctx context.Context, what string, ok func() bool) error {
-	if a.err != nil {
-		return a.err
-	}
-	err := a.srv.Until(ctx, func() bool {
-		a.srv.mu.Lock()
-		defer a.srv.mu.Unlock()
-		return ok()
-	})
-	if err != nil {
-		return fmt.Errorf("interaction %s of %s got no %s: %w", a.ID, a.user.Name, what, err)
-	}
-	return nil
-}
-
-// Await blocks until the bot gave its first answer, of whatever type, and
-// returns the type.
-func (a *Action) Await(ctx context.Context) (int, error) {
-	err := a.wait(ctx, "answer", func() bool { return a.callback != 0 })
-	return a.Callback(), err
-}
-
-// AwaitMessage blocks until the bot's message is there: the answer itself, the
-// edit that ends a deferral, or the message whose button was pressed.
-func (a *Action) AwaitMessage(ctx context.Context) (Message, error) {
-	var m Message
-	err := a.wait(ctx, "message", func() bool {
-		if a.original == nil || a.original.Flags&Loading != 0 || a.callback == 6 && a.original.Edited.Before(a.answered) {
-			return false
-		}
-		m = a.original.copy()
-		return true
-	})
-	return m, err
-}
-
-// AwaitFollowUps blocks until there are n messages besides the original one.
-func (a *Action) AwaitFollowUps(ctx context.Context, n int) ([]Message, error) {
-	var list []Message
-	err := a.wait(ctx, "follow-up", func() bool {
-		list = list[:0]
-		for _, m := range a.messages {
-			if m != a.original {
-				list = append(list, m.copy())
-			}
-		}
-		return len(list) >= n
-	})
-	return list, err
-}
-
-// AwaitForm blocks until the bot shows a form.
-func (a *Action) AwaitForm(ctx context.Context) (Form, error) {
-	err := a.wait(ctx, "form", func() bool { return a.form != nil })
-	if err != nil {
-		return Form{}, err
-	}
-	return *a.form, nil
-}
-
-// AwaitChoices blocks until the bot suggested values.
-func (a *Action) AwaitChoices(ctx context.Context) ([]Choice, error) {
-	err := a.wait(ctx, "suggestions", func() bool { return a.callback == 8 })
-	return slices.Clone(a.choices), err
 }
 
 // Repeat delivers the interaction to the bot once more, as the platform may.

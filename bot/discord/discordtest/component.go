@@ -124,13 +124,26 @@ func number(v any, next *int) {
 				v["id"] = *next
 			}
 		}
-		for key, item := range v {
-			if item == nil {
-				delete(v, key)
-			}
-		}
+		complete(v)
 		for _, key := range []string{"components", "component", "accessory"} {
 			number(v[key], next)
+		}
+	}
+}
+
+// complete leaves nulls out and adds what the platform fills in by itself.
+func complete(component map[string]any) {
+	for key, item := range component {
+		if item == nil {
+			delete(component, key)
+		}
+	}
+	switch component["type"] {
+	case float64(StringSelect), 5.0, 6.0, 7.0, 8.0:
+		for _, key := range []string{"min_values", "max_values"} {
+			if component[key] == nil {
+				component[key] = 1
+			}
 		}
 	}
 }

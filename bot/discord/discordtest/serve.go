@@ -51,11 +51,13 @@ func (s *Server) serveREST(w http.ResponseWriter, r *http.Request, path string) 
 		return
 	}
 	a := s.decide(c, missing, bad)
-	if fault != nil && !fault.after(s, w, r, a) {
-		s.settle(n, a.status)
-		return
+	if fault != nil && fault.Kind == RefuseAfter {
+		a = fault.refusal()
 	}
 	s.settle(n, a.status)
+	if fault != nil && !fault.after(w, r, a) {
+		return
+	}
 	write(w, a)
 }
 
@@ -69,6 +71,7 @@ func (s *Server) decide(c *call, missing, bad *apiError) answer {
 		return s.countInvalid(refused(errUnauthorized), "")
 	}
 	if missing != nil {
+		s.violate("%s %s: the platform has no such operation, or the emulator does not know it", c.route.method, c.route.path)
 		return refused(missing)
 	}
 	limited, headers := s.limits.take(s, c)

@@ -41,7 +41,7 @@ func (u *User) touch(message, name string, fits func(*Component) bool, labels []
 		data["values"] = values
 	}
 	a := s.begin(u, m.channel, actComponent, data)
-	a.source = m
+	a.source, a.edits = m, m.Edits
 	s.send(a)
 	return a
 }

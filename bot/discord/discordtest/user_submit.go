@@ -46,7 +46,9 @@ func (u *User) Submit(f Form, values map[string]any) *Action {
 		return u.failed(fmt.Errorf("discordtest: the form %q has no field %q", f.Title, key))
 	}
 	a := s.begin(u, f.from.channel, actSubmit, object{"custom_id": f.ID, "components": components})
-	a.source = f.from.source
+	if a.source = f.from.source; a.source != nil {
+		a.edits = a.source.Edits
+	}
 	s.send(a)
 	return a
 }

@@ -1,0 +1,199 @@
+package discordtest
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net/http"
+	"testing"
+	"time"
+
+	"github.com/gorilla/websocket"
+	"go.uber.org/goleak"
+)
+
+// bot is a client made of nothing but the standard library and a websocket.
+type bot struct {
+	t   *testing.T
+	srv *Server
+	ws  *websocket.Conn
+
+	token string // in place of the right one
+}
+
+func newBot(t *testing.T, srv *Server) *bot { return &bot{t: t, srv: srv} }
+
+// soon bounds a test's waiting.
+func soon(t *testing.T) context.Context {
+	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Second)
+	t.Cleanup(cancel)
+	return ctx
+}
+
+// do calls the API and returns the status and the JSON answer.
+func (b *bot) do(method, path string, body any) (int, map[string]any) {
+	b.t.Helper()
+	status, raw := b.raw(method, path, body)
+	var o map[string]any
+	_ = json.Unmarshal(raw, &o)
+	return status, o
+}
+
+func (b *bot) raw(method, path string, body any) (int, []byte) {
+	b.t.Helper()
+	var r io.Reader
+	if body != nil {
+		r = bytes.NewReader(encode(body))
+	}
+	req, err := http.NewRequestWithContext(b.t.Context(), method, b.srv.URL()+base+path, r)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	token := b.srv.Token()
+	if b.token != "" {
+		token = b.token
+	}
+	req.Header.Set("Authorization", "Bot "+token)
+	req.Header.Set("User-Agent", "DiscordBot (https://example.org, 1)")
+	if body != nil {
+		req.Header.Set("Content-Type", "application/json")
+	}
+	resp, err := http.DefaultClient.Do(req)
+	if err != nil {
+		b.t.Logf("%s %s: %v", method, path, err)
+		return 0, nil
+	}
+	defer resp.Body.Close()
+	raw, _ := io.ReadAll(resp.Body)
+	return resp.StatusCode, raw
+}
+
+type got struct {
+	Op int            `json:"op"`
+	D  map[string]any `json:"d"`
+	S  int            `json:"s"`
+	T  string         `json:"t"`
+}
+
+func (b *bot) dial() {
+	b.t.Helper()
+	ws, _, err := websocket.DefaultDialer.DialContext(soon(b.t), b.srv.GatewayURL()+"/?v=10&encoding=json", nil)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.ws = ws
+	b.t.Cleanup(func() { ws.Close() })
+}
+
+func (b *bot) read() got {
+	b.t.Helper()
+	var p got
+	if err := b.ws.ReadJSON(&p); err != nil {
+		b.t.Fatal(err)
+	}
+	return p
+}
+
+func (b *bot) until(event string) got {
+	b.t.Helper()
+	for {
+		if p := b.read(); p.T == event {
+			return p
+		}
+	}
+}
+
+func (b *bot) connect(i Intents) {
+	b.t.Helper()
+	b.dial()
+	if p := b.read(); p.Op != 10 {
+		b.t.Fatalf("first packet %v, want HELLO", p)
+	}
+	b.send(2, object{"token": b.srv.Token(), "intents": i, "properties": object{"os": "linux", "browser": "x", "device": "x"}})
+	b.until("READY")
+}
+
+func (b *bot) send(op int, d any) {
+	b.t.Helper()
+	if err := b.ws.WriteJSON(object{"op": op, "d": d}); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// everything is what the tests' bot listens to.
+const everything = GuildsIntent | MembersIntent | GuildMessagesIntent | GuildReactionsIntent | DirectMessagesIntent | DirectReactionsIntent | MessageContentIntent
+
+// lenient starts a server that collects violations instead of failing the test.
+func lenient(t *testing.T, o Options) *Server {
+	t.Helper()
+	s, err := Start(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(s.Close)
+	return s
+}
+
+// connected is a strict server and a bot that is ready on its gateway.
+func connected(t *testing.T, o Options) (*Server, *bot) {
+	t.Helper()
+	srv := New(t, o)
+	b := newBot(t, srv)
+	b.connect(everything)
+	return srv, b
+}
+
+// register registers commands by name, each with one optional text.
+func (b *bot) register(names ...string) {
+	b.t.Helper()
+	list := []object{}
+	for _, name := range names {
+		list = append(list, object{"name": name, "description": "for the test", "options": []object{
+			{"type": StringOption, "name": "text", "description": "anything", "autocomplete": true}}})
+	}
+	if status, o := b.do("PUT", "/applications/"+b.srv.AppID()+"/commands", list); status != 200 {
+		b.t.Fatal(status, o)
+	}
+}
+
+// asked waits for an interaction and returns the path of its callback and that of
+// its webhook.
+func (b *bot) asked() (callback, webhook string) {
+	b.t.Helper()
+	e := b.until("INTERACTION_CREATE").D
+	token := e["token"].(string)
+	return "/interactions/" + e["id"].(string) + "/" + token + "/callback", "/webhooks/" + b.srv.AppID() + "/" + token
+}
+
+// want fails unless a call is answered with a status and, if not 0, a code.
+func (b *bot) want(status int, code int, method, path string, body any) map[string]any {
+	b.t.Helper()
+	s, o := b.do(method, path, body)
+	if got, _ := o["code"].(float64); s != status || code != 0 && int(got) != code {
+		b.t.Errorf("%s %s: %d %v, want %d and code %d", method, path, s, o, status, code)
+	}
+	return o
+}
+
+func TestMain(m *testing.M) {
+	goleak.VerifyTestMain(m, goleak.Cleanup(func(int) { http.DefaultClient.CloseIdleConnections() }))
+}
+
+func parseList(t *testing.T, raw []byte) []map[string]any {
+	t.Helper()
+	var list []map[string]any
+	if err := json.Unmarshal(raw, &list); err != nil {
+		t.Fatalf("%v: %s", err, raw)
+	}
+	return list
+}
+
+// plainGet calls without any of the headers that a bot should send.
+func plainGet(t *testing.T, url string) (*http.Response, error) {
+	req, err := http.NewRequestWithContext(t.Context(), "GET", url, nil)
+	if err != nil {
+		return nil, err
+	}
+	return http.DefaultClient.Do(req)
+}

@@ -1,0 +1,128 @@
+package discordtest
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"time"
+)
+
+// before acts before the work; it returns false when the call ends there.
+func (a *Armed) before(s *Server, w http.ResponseWriter, r *http.Request) bool {
+	switch a.Kind {
+	case CutBefore:
+		cut(w)
+		return false
+	case HoldBefore:
+		return a.hold(w, r)
+	case RefuseBefore, TooMany:
+		s.mu.Lock()
+		refusal := s.countInvalid(a.refusal(), a.scope())
+		s.changed()
+		s.mu.Unlock()
+		write(w, refusal)
+		return false
+	}
+	return true
+}
+
+// after acts after the work; it returns false when the answer is spent. (A
+// RefuseAfter has changed the answer already.)
+func (a *Armed) after(w http.ResponseWriter, r *http.Request, done answer) bool {
+	switch a.Kind {
+	case CutAfter:
+		cut(w)
+		return false
+	case CutBody:
+		cutShort(w, done)
+		return false
+	case HoldAfter:
+		return a.hold(w, r)
+	}
+	return true
+}
+
+// hold waits for the gate; a client that gives up ends the call before the work.
+func (a *Armed) hold(w http.ResponseWriter, r *http.Request) bool {
+	select {
+	case <-a.gate:
+		return true
+	case <-r.Context().Done():
+	case <-a.srv.closing:
+	}
+	cut(w)
+	return false
+}
+
+func (a *Armed) status() int {
+	switch {
+	case a.Kind == CutBefore || a.Kind == HoldBefore:
+		return 0
+	case a.Kind == TooMany:
+		return 429
+	case a.Status != 0:
+		return a.Status
+	case a.Kind == RefuseAfter:
+		return 502
+	}
+	return 500
+}
+
+func (a *Armed) scope() string {
+	if a.Kind == TooMany && a.Scope == "" {
+		return "user"
+	}
+	return a.Scope
+}
+
+func (a *Armed) refusal() answer {
+	if a.Kind == TooMany {
+		return a.tooMany()
+	}
+	status := a.status()
+	if a.HTML || status > 500 && a.Code == 0 && a.Message == "" {
+		return answer{status: status, body: fmt.Sprintf("<html><body><h1>%d %s</h1></body></html>", status, http.StatusText(status))}
+	}
+	message := a.Message
+	if message == "" {
+		message = fmt.Sprintf("%d: %s", status, http.StatusText(status))
+	}
+	return refused(&apiError{status: status, code: a.Code, message: message})
+}
+
+func (a *Armed) tooMany() answer {
+	wait := a.RetryAfter
+	if wait == 0 {
+		wait = time.Second
+	}
+	if a.HTML {
+		return answer{status: 429, body: "<html><body>error code: 1015</body></html>", header: map[string]string{"Retry-After": seconds(wait)}}
+	}
+	limited := tooMany(wait, a.scope())
+	if a.NoReset {
+		delete(limited.header, "X-RateLimit-Reset-After")
+	}
+	return limited
+}
+
+func seconds(d time.Duration) string { return strconv.Itoa(int((d + time.Second - 1) / time.Second)) }
+
+// cut ends the TCP connection without an answer.
+func cut(w http.ResponseWriter) {
+	if h, ok := w.(http.Hijacker); ok {
+		if conn, _, err := h.Hijack(); err == nil {
+			_ = conn.Close()
+		}
+	}
+}
+
+// cutShort promises the whole answer, sends half and cuts.
+func cutShort(w http.ResponseWriter, a answer) {
+	body := encode(a.body)
+	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Content-Length", strconv.Itoa(len(body)+1))
+	w.WriteHeader(a.status)
+	_, _ = w.Write(body[:len(body)/2])
+	_ = http.NewResponseController(w).Flush()
+	panic(http.ErrAbortHandler) // the server's own way to cut an answer short
+}
