@@ -195,3 +195,17 @@ func TestContextEndsAPlayBetweenLines(t *testing.T) {
 		t.Errorf("status %d, want %d", status, statusOK)
 	}
 }
+
+func TestScriptThatIsStoppedHasFailed(t *testing.T) {
+	script := filepath.Join(t.TempDir(), "long.txt")
+	if err := os.WriteFile(script, []byte("@ana /help\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	stop()
+	var out, errs bytes.Buffer
+	status := testProgram().Run(ctx, []string{"rehearse", "--json", script}, nil, &out, &errs)
+	if status != statusFailed || out.Len() > 0 || !strings.Contains(errs.String(), "ended early") {
+		t.Errorf("status %d, printed %q, %q", status, &out, &errs)
+	}
+}
