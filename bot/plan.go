@@ -83,7 +83,7 @@ func (c course) finished() []planner.Block {
 
 // season puts a new plan behind the blocks and meets that are over.
 func (c course) season(p blocks.Plan) planner.Season {
-	done := c.finished()
+	done := append(c.finished(), c.cutShort(p)...)
 	s := planner.Season{Blocks: append(slices.Clone(done), p.Blocks...)}
 	if c.has {
 		for _, m := range c.agreed.Season.Meets {
@@ -101,6 +101,22 @@ func (c course) season(p blocks.Plan) planner.Season {
 		}
 	}
 	return s
+}
+
+// cutShort is the running block as far as it got, where the new plan ends it at
+// once and does not list it.
+func (c course) cutShort(p blocks.Plan) []planner.Block {
+	if c.at.Index < 0 || len(p.Blocks) == 0 || p.Blocks[0].Start <= c.at.Block.Start {
+		return nil
+	}
+	b := c.at.Block
+	b.End = p.Blocks[0].Start.AddDays(-1)
+	b.Weeks = planner.WeeksDone(b.Start, b.End.AddDays(1), p.Model.WeekStart)
+	if b.TaperStart > b.End {
+		b.TaperStart = 0
+	}
+	b.Reason = "Ended early by a new plan."
+	return []planner.Block{b}
 }
 
 // rules are the club's settings for the planner.

@@ -132,6 +132,30 @@ func TestNewPlanStandsBehindWhatIsDone(t *testing.T) {
 	}
 }
 
+// A block that a new plan ends at once stays in the season as far as it got, in
+// the middle of a week too.
+func TestBlockEndedAtOnceLeavesNoHole(t *testing.T) {
+	for _, today := range []string{"2027-04-26T08:00:00Z", "2027-04-28T08:00:00Z", "2027-04-30T08:00:00Z"} {
+		k := newTalk(t, "2027-01-04T08:00:00Z")
+		k.ok(k.say("ana", "/me set category:men level:advanced competed:yes"))
+		k.ok(k.say("ana", "/meet add name:A date:2027-05-13"))
+		k.ok(k.say("ana", "/season build"))
+		k.ok(k.press("ana", "Accept plan"))
+		k.clock(today)
+		k.ok(k.say("ana", "/meet move name:A date:2027-07-09"))
+		k.ok(k.press("ana", "Accept plan"))
+		got := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))).Blocks
+		for i := 1; i < len(got); i++ {
+			if got[i].Start != got[i-1].End.AddDays(1) {
+				t.Errorf("on %s: a hole between %s and %s", today, got[i-1].End, got[i].Start)
+			}
+		}
+		if got[2].Kind != planner.Peaking || got[2].Start != planner.NewDate(2027, 4, 12) {
+			t.Errorf("on %s: the peaking that was done became %+v", today, got[2])
+		}
+	}
+}
+
 func TestPastMeetIsOfferedAsAResult(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.refused(k.say("ana", `/meet add name:"Autumn Cup" date:2026-10-10`), "is past", "result")

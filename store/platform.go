@@ -1,0 +1,57 @@
+package store
+
+import (
+	"time"
+
+	"blockbell/store/internal/column"
+)
+
+// SignIns returns when the bot signed in on its platform, oldest first, as far
+// as SaveSignIns kept it.
+func (t *Tx) SignIns() ([]time.Time, error) {
+	rows, err := t.q.SignIns(t.ctx)
+	if err != nil {
+		return nil, err
+	}
+	return each(rows, func(i column.Instant) time.Time { return i.Time }), nil
+}
+
+// SaveSignIns replaces what SignIns returns.
+func (t *Tx) SaveSignIns(at []time.Time) error {
+	if err := t.q.ForgetSignIns(t.ctx); err != nil {
+		return err
+	}
+	for _, moment := range at {
+		if err := t.q.AddSignIn(t.ctx, column.At(moment)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// AuthorOfMessage returns the handle of the lifter whose sets came with a
+// message; false where no set did.
+func (t *Tx) AuthorOfMessage(message string) (string, bool, error) {
+	handle, err := t.q.AuthorOfMessage(t.ctx, message)
+	if absent(err) {
+		return "", false, nil
+	}
+	return handle, err == nil, err
+}
+
+// MarkRemoved notes since when the bot is no longer in its workspace. A mark that
+// stands is left as it is.
+func (t *Tx) MarkRemoved(at time.Time) error { return t.q.MarkRemoved(t.ctx, column.At(at)) }
+
+// ClearRemoved takes the mark away: the bot is back.
+func (t *Tx) ClearRemoved() error { return t.q.ClearRemoved(t.ctx) }
+
+// Removed returns since when the bot is no longer in its workspace; false while
+// it is.
+func (t *Tx) Removed() (time.Time, bool, error) {
+	at, err := t.q.Removed(t.ctx)
+	if absent(err) {
+		return time.Time{}, false, nil
+	}
+	return at.Time, err == nil, err
+}
