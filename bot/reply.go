@@ -17,14 +17,13 @@ func private(m chat.Message) chat.Reply {
 }
 
 // failure turns an error into what the person reads. An error with words is
-// shown as it is; any other gets a neutral sentence and a reference that also
-// stands in the log.
+// shown as it is; any other gets a neutral sentence and a reference, and goes back
+// to the adapter, which logs it with the same reference.
 func (b *Bot) failure(e chat.Event, err error) (chat.Reply, error) {
 	var known *planner.Error
 	if errors.As(err, &known) {
 		return refusal(placed(err, known)), nil
 	}
-	b.log.Error("event failed", "event", e.ID, "error", err)
 	text := "Something went wrong on my side and nothing was changed. Please try again; if it happens again, tell your captain the reference " + e.ID + "."
 	return chat.Reply{Kind: chat.Failure, Message: chat.Message{Private: true, Text: text}}, err
 }

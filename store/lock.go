@@ -53,6 +53,9 @@ func (l *lockFile) release() error {
 	if l == nil {
 		return nil
 	}
+	// A child that was forked at this very moment still holds the file open, so the
+	// lock is given back by name and not by closing alone.
+	_ = syscall.Flock(int(l.f.Fd()), syscall.LOCK_UN) // closed already: nothing to give back
 	if err := l.f.Close(); !errors.Is(err, os.ErrClosed) {
 		return err
 	}

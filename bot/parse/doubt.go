@@ -15,10 +15,9 @@ const (
 
 // doubt gathers the pending sets of a line that share a question.
 type doubt struct {
-	col     int
-	index   []int
-	typed   []amount
-	percent float64
+	col   int
+	index []int
+	typed []amount
 }
 
 // missedOne asks which of several sets was missed.
