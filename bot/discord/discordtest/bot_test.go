@@ -42,6 +42,12 @@ func (b *bot) do(method, path string, body any) (int, map[string]any) {
 
 func (b *bot) raw(method, path string, body any) (int, []byte) {
 	b.t.Helper()
+	status, raw, _ := b.full(method, path, body)
+	return status, raw
+}
+
+func (b *bot) full(method, path string, body any) (int, []byte, http.Header) {
+	b.t.Helper()
 	var r io.Reader
 	if body != nil {
 		r = bytes.NewReader(encode(body))
@@ -62,11 +68,11 @@ func (b *bot) raw(method, path string, body any) (int, []byte) {
 	resp, err := http.DefaultClient.Do(req)
 	if err != nil {
 		b.t.Logf("%s %s: %v", method, path, err)
-		return 0, nil
+		return 0, nil, nil
 	}
 	defer resp.Body.Close()
 	raw, _ := io.ReadAll(resp.Body)
-	return resp.StatusCode, raw
+	return resp.StatusCode, raw, resp.Header
 }
 
 type got struct {
@@ -78,12 +84,38 @@ type got struct {
 
 func (b *bot) dial() {
 	b.t.Helper()
-	ws, _, err := websocket.DefaultDialer.DialContext(soon(b.t), b.srv.GatewayURL()+"/?v=10&encoding=json", nil)
+	b.dialAt("/?v=10&encoding=json")
+}
+
+func (b *bot) dialAt(query string) {
+	b.t.Helper()
+	ws, _, err := websocket.DefaultDialer.DialContext(soon(b.t), b.srv.GatewayURL()+query, nil)
 	if err != nil {
 		b.t.Fatal(err)
 	}
 	b.ws = ws
 	b.t.Cleanup(func() { ws.Close() })
+}
+
+func dialGateway(t *testing.T, srv *Server) (*websocket.Conn, *http.Response, error) {
+	return websocket.DefaultDialer.DialContext(soon(t), srv.GatewayURL()+"/?v=10&encoding=json", nil)
+}
+
+// readLoose returns the op of the next packet that is no event; its data may be
+// of any form.
+func (b *bot) readLoose() int {
+	b.t.Helper()
+	for {
+		var p struct {
+			Op int `json:"op"`
+		}
+		if err := b.ws.ReadJSON(&p); err != nil {
+			b.t.Fatal(err)
+		}
+		if p.Op != 0 {
+			return p.Op
+		}
+	}
 }
 
 func (b *bot) read() got {

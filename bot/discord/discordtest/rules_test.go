@@ -29,11 +29,20 @@ func option(name string, more object) object {
 	return o
 }
 
-// refusedAs posts a body that breaks a rule and wants 400 and a violation with
-// the given words.
+// refusedAs sends a body that breaks a rule and wants 400 and a violation with
+// the given words: once with the platform's document, if it is there, and once by
+// the hand-written rules alone.
 func refusedAs(t *testing.T, method, path string, body any, words string) {
 	t.Helper()
 	srv := lenient(t, Options{})
+	refusedBy(t, srv, method, path, body, words)
+	alone := lenient(t, Options{})
+	alone.schema = nil
+	refusedBy(t, alone, method, path, body, words)
+}
+
+func refusedBy(t *testing.T, srv *Server, method, path string, body any, words string) {
+	t.Helper()
 	path = strings.NewReplacer("APP", srv.AppID(), "CH", srv.Channel("#training-log"), "GUILD", srv.Guild().ID).Replace(path)
 	status, o := newBot(t, srv).do(method, path, body)
 	v := strings.Join(srv.Violations(), "\n")
@@ -119,9 +128,8 @@ func TestCommandsThatBreakRules(t *testing.T) {
 }
 
 // callbackRefused answers one interaction wrongly.
-func callbackRefused(t *testing.T, begin func(*User) *Action, body object, words string) {
+func callbackRefused(t *testing.T, srv *Server, begin func(*User) *Action, body object, words string) {
 	t.Helper()
-	srv := lenient(t, Options{})
 	b := newBot(t, srv)
 	b.connect(everything)
 	b.register("block")
@@ -162,7 +170,12 @@ func TestAnswersThatBreakRules(t *testing.T) {
 		"an empty answer":           {ask, object{"type": 4, "data": object{}}, "empty message"},
 		"a nonce":                   {ask, object{"type": 4, "data": object{"content": "x", "nonce": "n"}}, "plain posts only"},
 	} {
-		t.Run(name, func(t *testing.T) { callbackRefused(t, c.begin, c.body, c.words) })
+		t.Run(name, func(t *testing.T) {
+			callbackRefused(t, lenient(t, Options{}), c.begin, c.body, c.words)
+			alone := lenient(t, Options{})
+			alone.schema = nil
+			callbackRefused(t, alone, c.begin, c.body, c.words)
+		})
 	}
 }
 
