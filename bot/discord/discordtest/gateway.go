@@ -37,7 +37,7 @@ type GatewayStats struct {
 	Resumed     int // of them granted
 	Heartbeats  int
 	Ready       int   // sessions that are connected and usable now
-	Closed      []int // close codes that the bot sent; 1005 for none, 1006 for a cut connection
+	Closed      []int // how the bot ended connections: its close code, 1005 for none, 1006 for a cut
 	Sent        []int // close codes that the server sent
 }
 

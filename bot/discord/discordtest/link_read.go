@@ -45,15 +45,27 @@ func (l *link) read() {
 		l.awaitThaw()
 		s := l.g.srv
 		s.mu.Lock()
-		if err != nil {
+		over := l.ended()
+		switch {
+		case over: // what comes behind the server's own close counts no more
+		case err != nil:
 			l.g.hungUp(l, err)
-			s.mu.Unlock()
-			return
+		default:
+			l.g.hear(l, data)
 		}
-		l.g.hear(l, data)
 		s.changed()
 		s.mu.Unlock()
+		if err != nil {
+			return
+		}
 	}
+}
+
+// ended tells whether the server has ended the connection.
+func (l *link) ended() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.over
 }
 
 // hungUp notes how the bot ended the connection: 1000 and 1001 end the session
