@@ -3,6 +3,7 @@ package discord_test
 import (
 	"bytes"
 	"context"
+	"flag"
 	"log/slog"
 	"strings"
 	"sync"
@@ -16,8 +17,13 @@ import (
 	"blockbell/bot/discord/discordtest"
 )
 
-// TestMain also proves that nothing keeps running behind an adapter that ended.
+// TestMain also proves that nothing keeps running behind an adapter that ended. The
+// tests mostly wait, for the library's one-second sleeps above all, so many run
+// at once.
 func TestMain(m *testing.M) {
+	if err := flag.Set("test.parallel", "24"); err != nil {
+		panic(err)
+	}
 	goleak.VerifyTestMain(m)
 }
 
@@ -65,15 +71,18 @@ func (b *brain) await(t *testing.T, n int) []chat.Event {
 // patience bounds every wait of a test; nothing waits that long when all is well.
 const patience = 20 * time.Second
 
-// logs keeps what was logged, for proof that no secret is in it.
+// logs keeps what was logged, for proof that no secret is in it, and to wait for.
 type logs struct {
-	mu sync.Mutex
-	b  bytes.Buffer
+	mu   sync.Mutex
+	b    bytes.Buffer
+	more chan struct{} // closed and replaced with each line
 }
 
 func (l *logs) Write(p []byte) (int, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	close(l.more)
+	l.more = make(chan struct{})
 	return l.b.Write(p)
 }
 
@@ -81,6 +90,25 @@ func (l *logs) String() string {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return l.b.String()
+}
+
+// await blocks until a text is in the log.
+func (l *logs) await(t *testing.T, text string) {
+	t.Helper()
+	limit := soon(t)
+	for {
+		l.mu.Lock()
+		found, more := strings.Contains(l.b.String(), text), l.more
+		l.mu.Unlock()
+		if found {
+			return
+		}
+		select {
+		case <-more:
+		case <-limit.Done():
+			t.Fatalf("%q is not in the log:\n%s", text, l)
+		}
+	}
 }
 
 // play is an adapter on an emulated platform.
@@ -112,7 +140,7 @@ func prepare(t *testing.T, change ...func(*setup)) *play {
 	for _, c := range change {
 		c(s)
 	}
-	p := &play{t: t, log: &logs{}, bot: &brain{more: make(chan struct{})}, ended: make(chan error, 1)}
+	p := &play{t: t, log: &logs{more: make(chan struct{})}, bot: &brain{more: make(chan struct{})}, ended: make(chan error, 1)}
 	p.srv = discordtest.New(t, s.options)
 	p.conf = s.conf
 	p.conf.API, p.conf.Token, p.conf.Now = p.srv.URL(), p.srv.Token(), p.srv.Now

@@ -25,6 +25,7 @@ func (a *Adapter) interactionCame(data json.RawMessage) {
 		return
 	case age > tooOld:
 		a.Log.Warn("an interaction came too late to be answered", "event", in.ID, "age", age)
+		a.beside("comparing clocks", a.compareClocks)
 		return
 	}
 	if in.Type == interactionAutocomplete {

@@ -118,11 +118,13 @@ func (r *rest) once(ctx context.Context, q request, kind string, body []byte, in
 	if kind != "" {
 		req.Header.Set("Content-Type", kind)
 	}
+	sent := r.skew.now()
 	resp, err := r.http.Do(req)
 	if err != nil {
 		return &lostError{bare(err)}
 	}
 	defer resp.Body.Close()
+	r.skew.heard(resp.Header.Get("Date"), sent)
 	answer, err := io.ReadAll(io.LimitReader(resp.Body, largestAnswer))
 	if err != nil {
 		return &lostError{bare(err)}
@@ -132,7 +134,6 @@ func (r *rest) once(ctx context.Context, q request, kind string, body []byte, in
 
 // judge makes an answer into a value or an error.
 func (r *rest) judge(q request, route string, resp *http.Response, answer []byte, into any) error {
-	r.skew.heard(resp.Header.Get("Date"))
 	if resp.StatusCode/100 == 2 {
 		r.gates.learn(route, resp.StatusCode, resp.Header, 0, false)
 		if into == nil || len(answer) == 0 {

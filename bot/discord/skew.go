@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"context"
 	"net/http"
 	"sync/atomic"
 	"time"
@@ -12,14 +13,17 @@ const tooOld = 3 * time.Second
 // skew is how far this machine's clock is ahead of the platform's, as far as the
 // dates of its answers tell, which are whole seconds.
 type skew struct {
-	now   func() time.Time
-	ahead atomic.Int64 // nanoseconds; 0 while nothing was heard
+	now    func() time.Time
+	ahead  atomic.Int64 // nanoseconds; 0 while nothing was heard
+	asking atomic.Bool
 }
 
-// heard compares a Date header with the clock.
-func (s *skew) heard(date string) {
+// heard compares a Date header with the clock as it stood when the request was
+// sent: the answer was written later, so slow answers never make the clock look
+// more ahead than it is.
+func (s *skew) heard(date string, sent time.Time) {
 	if at, err := http.ParseTime(date); err == nil {
-		s.ahead.Store(int64(s.now().Sub(at)))
+		s.ahead.Store(int64(sent.Sub(at)))
 	}
 }
 
@@ -36,4 +40,16 @@ func (s *skew) age(id string) time.Duration {
 		age = corrected
 	}
 	return max(0, age)
+}
+
+// compareClocks asks for an answer with a date. A clock that jumped would otherwise
+// make every interaction look too old, and no other request may be due for long.
+func (a *Adapter) compareClocks(ctx context.Context) {
+	if !a.skew.asking.CompareAndSwap(false, true) {
+		return
+	}
+	defer a.skew.asking.Store(false)
+	if _, err := a.rest.do(ctx, request{method: "GET", path: "/gateway", again: true}, nil); err != nil {
+		a.Log.Warn("the platform's clock could not be read", "error", err)
+	}
 }
