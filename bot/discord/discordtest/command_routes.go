@@ -176,3 +176,8 @@ func (s *Server) deleteCommand(c *call) answer {
 	s.changed()
 	return nothing()
 }
+
+// overwriteRights is what guild admins do; a bot's token cannot.
+func (s *Server) overwriteRights(*call) answer {
+	return refused(&apiError{status: 403, code: 20001, message: "Bots cannot use this endpoint"})
+}

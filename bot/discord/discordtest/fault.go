@@ -18,11 +18,13 @@ const (
 	CutBody                  // do the work, send half of the answer, then cut
 	HoldBefore               // wait for Armed.Release, then do the work and answer
 	HoldAfter                // do the work, wait for Armed.Release, then answer
+	HoldBody                 // do the work, send half of the answer, wait for Armed.Release, send the rest
 	TooMany                  // answer 429
 )
 
 // Fault is one thing that goes wrong. Method and Route choose the operation, and
-// empty ones choose every operation.
+// empty ones choose every operation. The route /attachments stands for the host
+// of uploaded files.
 type Fault struct {
 	Method, Route string
 	Kind          Kind

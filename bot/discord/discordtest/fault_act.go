@@ -38,6 +38,13 @@ func (a *Armed) after(w http.ResponseWriter, r *http.Request, done answer) bool 
 		return false
 	case HoldAfter:
 		return a.hold(w, r)
+	case HoldBody:
+		body := half(w, done)
+		if !a.hold(w, r) {
+			panic(http.ErrAbortHandler)
+		}
+		_, _ = w.Write(body)
+		return false
 	}
 	return true
 }
@@ -118,11 +125,17 @@ func cut(w http.ResponseWriter) {
 
 // cutShort promises the whole answer, sends half and cuts.
 func cutShort(w http.ResponseWriter, a answer) {
+	half(w, a)
+	panic(http.ErrAbortHandler) // the server's own way to cut an answer short
+}
+
+// half sends the first half of an answer and returns the other.
+func half(w http.ResponseWriter, a answer) []byte {
 	body := encode(a.body)
 	w.Header().Set("Content-Type", "application/json")
-	w.Header().Set("Content-Length", strconv.Itoa(len(body)+1))
+	w.Header().Set("Content-Length", strconv.Itoa(len(body)))
 	w.WriteHeader(a.status)
 	_, _ = w.Write(body[:len(body)/2])
 	_ = http.NewResponseController(w).Flush()
-	panic(http.ErrAbortHandler) // the server's own way to cut an answer short
+	return body[len(body)/2:]
 }

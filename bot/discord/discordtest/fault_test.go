@@ -115,6 +115,28 @@ func TestHalfAnAnswer(t *testing.T) {
 	}
 }
 
+func TestASlowBody(t *testing.T) {
+	srv := New(t, Options{})
+	held := srv.Fail(Fault{Kind: HoldBody})
+	body := make(chan string)
+	go func() {
+		_, raw := newBot(t, srv).raw("GET", "/users/@me", nil)
+		body <- string(raw)
+	}()
+	if err := held.Await(soon(t), 1); err != nil {
+		t.Fatal(err)
+	}
+	select {
+	case raw := <-body:
+		t.Errorf("%s was not held", raw)
+	default:
+	}
+	held.Release()
+	if raw := <-body; !strings.HasSuffix(raw, "}") {
+		t.Errorf("after the release: %s", raw)
+	}
+}
+
 func TestFourKindsOf429(t *testing.T) {
 	for name, c := range map[string]struct {
 		fault  Fault

@@ -121,6 +121,10 @@ func (g *Gateway) Send(op int, data any) {
 // SendRaw sends any text, such as half a packet or a number out of order.
 func (g *Gateway) SendRaw(text string) { g.each(func(l *link) { l.push([]byte(text)) }) }
 
+// HalfFrame sends the beginning of a packet and then nothing more, on every
+// connection.
+func (g *Gateway) HalfFrame() { g.each(func(l *link) { l.enqueue(outgoing{half: true}) }) }
+
 // Dispatch sends any event to every session, such as one that nobody knows.
 func (g *Gateway) Dispatch(event string, data any) {
 	g.set(func() { g.dispatch(event, about{always: true}, data) })

@@ -32,11 +32,24 @@ func (s *Server) messageJSON(m *Message, full bool) object {
 	}
 	if m.ReplyTo != "" {
 		o["message_reference"] = object{"type": 0, "message_id": m.ReplyTo, "channel_id": m.Channel}
+		o["referenced_message"] = s.referenced(m)
 	}
 	if m.act != nil {
 		m.interactionJSON(o, s.app)
 	}
 	return o
+}
+
+// referenced is the message that another one answers, null when it is gone. What
+// that one answers in turn is not told.
+func (s *Server) referenced(m *Message) any {
+	i := slices.IndexFunc(m.channel.messages, func(o *Message) bool { return o.ID == m.ReplyTo })
+	if i < 0 {
+		return nil
+	}
+	other := m.channel.messages[i].copy()
+	other.ReplyTo = ""
+	return s.shown(&other)
 }
 
 func (m *Message) interactionJSON(o object, app string) {
@@ -47,7 +60,7 @@ func (m *Message) interactionJSON(o object, app string) {
 		meta["interacted_message_id"] = m.act.source.ID
 	}
 	if m.act.kind == actCommand {
-		meta["name"], meta["command_type"] = m.act.commandName(), 1
+		meta["name"], meta["command_type"] = m.act.commandName(), m.act.data["type"]
 	}
 	if m.act.kind == actSubmit {
 		meta["triggering_interaction_metadata"] = object{"id": m.act.ID, "type": actCommand, "user": userJSON(m.act.user),

@@ -28,7 +28,6 @@ type limiter struct {
 	global  Limit
 	buckets map[string]*bucket
 	invalid []time.Time
-	banned  bool
 }
 
 type bucket struct {

@@ -81,6 +81,23 @@ func (s *Server) tellReaction(event string, m *Message, u *User, emoji string) {
 	s.changed()
 }
 
+// listReactions answers who set an emoji.
+func (s *Server) listReactions(c *call) answer {
+	_, m, err := s.locate(c, ReadHistory)
+	if err != nil {
+		return refused(err)
+	}
+	list := []object{}
+	if i := m.reaction(c.params["emoji_name"]); i >= 0 {
+		for _, u := range s.users {
+			if slices.Contains(m.Reactions[i].By, u.ID) {
+				list = append(list, userJSON(u))
+			}
+		}
+	}
+	return done(list)
+}
+
 func (s *Server) deleteOwnReaction(c *call) answer {
 	c.params["user_id"] = s.bot.ID
 	return s.deleteReaction(c)

@@ -27,7 +27,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case websocket.IsWebSocketUpgrade(r):
 		s.gateway.serve(w, r)
 	case strings.HasPrefix(path, "/attachments/"):
-		s.serveFile(w, path)
+		s.serveFile(w, r, path)
 	case strings.HasPrefix(path, base+"/"):
 		s.serveREST(w, r, strings.TrimPrefix(path, base))
 	default:

@@ -93,8 +93,14 @@ func (c *call) checkFiles() *apiError {
 	return nil
 }
 
+// fileRoute is what the host of uploaded files is called in faults.
+var fileRoute = &route{method: "GET", path: "/attachments"}
+
 // serveFile hands out what was uploaded, as the platform's file host does.
-func (s *Server) serveFile(w http.ResponseWriter, path string) {
+func (s *Server) serveFile(w http.ResponseWriter, r *http.Request, path string) {
+	if fault := s.trip(fileRoute); fault != nil && !fault.before(s, w, r) {
+		return
+	}
 	s.mu.Lock()
 	f, ok := s.files[path]
 	s.mu.Unlock()

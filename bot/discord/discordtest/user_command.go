@@ -34,7 +34,10 @@ func (u *User) invoke(channel, words string, kind int, focused string, opts []Op
 		return u.failed(err)
 	}
 	parts := strings.Fields(strings.TrimPrefix(words, "/"))
-	c, err := u.pick(ch, parts)
+	if len(parts) == 0 {
+		return u.failed(fmt.Errorf("discordtest: no command was named"))
+	}
+	c, err := u.pick(ch, 1, parts[0])
 	if err != nil {
 		return u.failed(err)
 	}
@@ -67,13 +70,10 @@ func (u *User) invoke(channel, words string, kind int, focused string, opts []Op
 
 func (u *User) failed(err error) *Action { return &Action{srv: u.srv, user: u, err: err} }
 
-// pick finds the command that the person's client shows in a channel.
-func (u *User) pick(ch *Channel, parts []string) (*Command, error) {
-	if len(parts) == 0 {
-		return nil, fmt.Errorf("discordtest: no command was named")
-	}
+// pick finds the command of a type that the person's client shows in a channel.
+func (u *User) pick(ch *Channel, kind int, name string) (*Command, error) {
 	for _, c := range slices.Backward(u.srv.commands) { // guild commands come before global ones
-		if c.Type != 1 || c.Name != parts[0] || !c.showsIn(ch) {
+		if c.Type != kind || c.Name != name || !c.showsIn(ch) {
 			continue
 		}
 		if ch.guild != nil {
@@ -84,7 +84,7 @@ func (u *User) pick(ch *Channel, parts []string) (*Command, error) {
 		}
 		return c, nil
 	}
-	return nil, fmt.Errorf("discordtest: no command /%s is registered for this channel", parts[0])
+	return nil, fmt.Errorf("discordtest: no command %q is registered for this channel", name)
 }
 
 // rights reads default_member_permissions; "0" means administrators only.

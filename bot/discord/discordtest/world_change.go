@@ -34,7 +34,11 @@ func (g *Guild) DeleteChannel(channel string) {
 	}
 	delete(s.channels, c.ID)
 	g.channels = slices.DeleteFunc(g.channels, func(other *Channel) bool { return other == c })
-	s.gateway.dispatch("CHANNEL_DELETE", about{guild: g, need: GuildsIntent}, s.channelJSON(c))
+	event := "CHANNEL_DELETE"
+	if c.Kind == Thread {
+		event = "THREAD_DELETE"
+	}
+	s.gateway.dispatch(event, about{guild: g, need: GuildsIntent}, s.channelJSON(c))
 	s.changed()
 }
 
@@ -75,53 +79,12 @@ func (g *Guild) Outage(on bool) {
 	s.changed()
 }
 
-// Join makes a person a member.
-func (g *Guild) Join(u *User) {
+// Transfer makes a person the owner.
+func (g *Guild) Transfer(u *User) {
 	s := g.srv
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	g.join(u)
-	s.changed()
-}
-
-func (g *Guild) join(u *User) {
-	m := &member{user: u, roles: map[string]bool{}}
-	g.members[u.ID] = m
-	body := memberJSON(m)
-	body["guild_id"] = g.ID
-	g.srv.gateway.dispatch("GUILD_MEMBER_ADD", about{guild: g, need: MembersIntent}, body)
-}
-
-// Leave ends a membership.
-func (g *Guild) Leave(u *User) {
-	s := g.srv
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	delete(g.members, u.ID)
-	s.gateway.dispatch("GUILD_MEMBER_REMOVE", about{guild: g, need: MembersIntent}, object{"guild_id": g.ID, "user": userJSON(u)})
-	s.changed()
-}
-
-// Grant gives a member a role, by its id; Revoke takes it back.
-func (g *Guild) Grant(u *User, role string) { g.setRole(u, role, true) }
-
-// Revoke takes a role from a member.
-func (g *Guild) Revoke(u *User, role string) { g.setRole(u, role, false) }
-
-func (g *Guild) setRole(u *User, role string, on bool) {
-	s := g.srv
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	m := g.members[u.ID]
-	if m == nil {
-		return
-	}
-	delete(m.roles, role)
-	if on {
-		m.roles[role] = true
-	}
-	body := memberJSON(m)
-	body["guild_id"] = g.ID
-	s.gateway.dispatch("GUILD_MEMBER_UPDATE", about{guild: g, need: MembersIntent}, body)
+	g.owner = u
+	s.gateway.dispatch("GUILD_UPDATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g, false))
 	s.changed()
 }
