@@ -104,7 +104,7 @@ func (t *turn) setMeetField(m *planner.Meet, name, v string) (err error) {
 }
 
 func (t *turn) handlerID(v string) (planner.LifterID, error) {
-	l, ok, err := t.tx.LifterByHandle(strings.TrimPrefix(v, "@"))
+	l, ok, err := t.lifterCalled(v)
 	if err != nil {
 		return 0, err
 	}

@@ -5,6 +5,7 @@ import (
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
+	"blockbell/bot/render"
 	"blockbell/planner"
 )
 
@@ -285,7 +286,7 @@ func (t *turn) permit() error {
 
 // speakFor makes the turn about another lifter, where the speaker may.
 func (t *turn) speakFor(name string) error {
-	l, ok, err := t.tx.LifterByHandle(strings.TrimPrefix(name, "@"))
+	l, ok, err := t.lifterCalled(name)
 	if err != nil {
 		return err
 	}
@@ -303,6 +304,25 @@ func (t *turn) speakFor(name string) error {
 	return nil
 }
 
+// lifterCalled finds a lifter by handle, or by a name that only one of the club
+// is called.
+func (t *turn) lifterCalled(name string) (planner.Lifter, bool, error) {
+	name = strings.TrimPrefix(strings.TrimSpace(name), "@")
+	l, ok, err := t.tx.LifterByHandle(name)
+	if err != nil || ok {
+		return l, ok, err
+	}
+	all, err := t.tx.Lifters()
+	found := 0
+	for _, other := range all {
+		if strings.EqualFold(other.Name, name) {
+			l = other
+			found++
+		}
+	}
+	return l, found == 1, err
+}
+
 func (t *turn) unknownLifter(name string) error {
 	all, err := t.tx.Lifters()
 	if err != nil {
@@ -310,7 +330,7 @@ func (t *turn) unknownLifter(name string) error {
 	}
 	var handles []string
 	for _, l := range all {
-		handles = append(handles, l.Handle)
+		handles = append(handles, strings.ToLower(render.Called(l)))
 	}
 	hint := "A lifter joins the club by writing to me once."
 	if near, ok := parse.Near(strings.ToLower(name), handles); ok {

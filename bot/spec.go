@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
 )
@@ -42,7 +43,7 @@ func (b *Bot) Suggest(ctx context.Context, e chat.Event, option, typed string) (
 			return err
 		}
 		if option == "lifter" {
-			all, err = handlesFor(tx, speaker)
+			all, err = namesFor(tx, speaker)
 			return err
 		}
 		meets, err := tx.Meets(speaker.ID)
@@ -54,13 +55,13 @@ func (b *Bot) Suggest(ctx context.Context, e chat.Event, option, typed string) (
 	return matching(all, typed), err
 }
 
-// handlesFor lists the lifters that somebody may speak for.
-func handlesFor(tx *store.Tx, speaker planner.Lifter) ([]string, error) {
+// namesFor lists the lifters that somebody may speak for.
+func namesFor(tx *store.Tx, speaker planner.Lifter) ([]string, error) {
 	lifters, err := tx.Lifters()
 	var out []string
 	for _, l := range lifters {
 		if speaker.Captain || l.Coach == speaker.ID || l.ID == speaker.ID {
-			out = append(out, l.Handle)
+			out = append(out, render.Called(l))
 		}
 	}
 	return out, err

@@ -53,6 +53,9 @@ var errBadLines = errors.New("the script had bad lines")
 // commandLine is the grammar of the command line.
 type commandLine struct {
 	Rehearse rehearseCommand `cmd:"" help:"Play the bot at a terminal or from a script."`
+	Serve    serveCommand    `cmd:"" help:"Answer in a real workspace."`
+	Check    checkCommand    `cmd:"" help:"Prove configuration, database, token, intents and rights without starting."`
+	Backup   backupCommand   `cmd:"" help:"Copy a database that may be in use."`
 	Export   exportCommand   `cmd:"" help:"Print all data of a database."`
 	Version  versionCommand  `cmd:"" help:"Print the version."`
 }
@@ -68,6 +71,7 @@ func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout
 		kong.Name("blockbell"),
 		kong.Description("A club bot for powerlifters: blocks between meets, training logs, nudges in time."),
 		kong.Writers(stdout, stderr),
+		kong.Configuration(readSettings),
 		kong.Exit(func(status int) { ended = status }),
 	)
 	if err != nil {
@@ -91,7 +95,7 @@ func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout
 
 // report prints an error with its hint and returns status.
 func report(stderr io.Writer, err error, status int) int {
-	if errors.Is(err, errBadLines) {
+	if errors.Is(err, errBadLines) || errors.Is(err, errChecks) {
 		return status
 	}
 	fmt.Fprintf(stderr, "blockbell: %v\n", err)

@@ -35,7 +35,7 @@ type happened struct {
 	Line                      int
 }
 
-func parse(t *testing.T, text string) []happened {
+func readOutput(t *testing.T, text string) []happened {
 	t.Helper()
 	var all []happened
 	for line := range strings.Lines(text) {
@@ -80,11 +80,11 @@ func TestStatusTellsOfBadLinesOnlyForAFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, out, errs := run(t, "", "rehearse", "--json", script)
-	all := parse(t, out)
+	all := readOutput(t, out)
 	if status != statusFailed || len(all) < 2 || all[0].Line != 2 || all[len(all)-1].Kind != "reply" || errs != "" {
 		t.Errorf("a file: status %d, stderr %q\n%s", status, errs, out)
 	}
-	if status, out, _ := run(t, text, "rehearse", "--json", "--db", db, "-"); status != statusOK || len(parse(t, out)) != len(all) {
+	if status, out, _ := run(t, text, "rehearse", "--json", "--db", db, "-"); status != statusOK || len(readOutput(t, out)) != len(all) {
 		t.Errorf("standard input: status %d\n%s", status, out)
 	}
 }

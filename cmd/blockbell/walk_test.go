@@ -39,7 +39,7 @@ func playClub(t *testing.T) (db string) {
 	t.Helper()
 	db = filepath.Join(t.TempDir(), "club.db")
 	status, out, errs := run(t, club, "rehearse", "--json", "--db", db)
-	for _, h := range parse(t, out) {
+	for _, h := range readOutput(t, out) {
 		if h.Kind == "error" {
 			t.Errorf("line %d: %s", h.Line, h.Text)
 		}
@@ -57,7 +57,7 @@ func clockTo(at time.Time) string { return "clock " + at.UTC().Format(time.RFC33
 func nudges(t *testing.T, output string) []string {
 	t.Helper()
 	var all []string
-	for _, h := range parse(t, output) {
+	for _, h := range readOutput(t, output) {
 		switch h.Kind {
 		case "error":
 			t.Errorf("line %d: %s", h.Line, h.Text)
