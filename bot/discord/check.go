@@ -78,10 +78,7 @@ const contentFlags = 1<<18 | 1<<19
 
 // intents looks whether messages may be read.
 func (c *checker) intents(ctx context.Context) (bool, error) {
-	var app struct {
-		ID    string `json:"id"`
-		Flags int    `json:"flags"`
-	}
+	var app application
 	if err := c.get(ctx, "/applications/@me", &app); err != nil {
 		return false, err
 	}

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/base32"
 	"errors"
+	"net/http"
 	"strings"
 	"time"
 
@@ -138,9 +139,14 @@ func (a *Adapter) directChannel(ctx context.Context, person string) (string, err
 		return "", &apiError{Code: codeUnknownUser, Text: "that is no person's number"}
 	}
 	var c channel
-	if _, err := a.rest.do(ctx, request{
+	_, err := a.rest.do(ctx, request{
 		method: "POST", path: "/users/@me/channels", body: map[string]string{"recipient_id": person}, again: true,
-	}, &c); err != nil {
+	}, &c)
+	var refused *apiError
+	if errors.As(err, &refused) && refused.Status == http.StatusBadRequest { // only the person can be wrong there
+		refused.Code = codeInvalidRecipient
+	}
+	if err != nil {
 		return "", err
 	}
 	a.known.keepDirect(person, c.ID)

@@ -119,12 +119,12 @@ func (a *Adapter) appID(ctx context.Context) (string, error) {
 	if app != "" {
 		return app, nil
 	}
-	var u user
-	if _, err := a.rest.do(ctx, request{method: "GET", path: "/applications/@me", again: true}, &u); err != nil {
+	var self application
+	if _, err := a.rest.do(ctx, request{method: "GET", path: "/applications/@me", again: true}, &self); err != nil {
 		return "", err
 	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	a.app = u.ID
-	return u.ID, nil
+	a.app = self.ID
+	return self.ID, nil
 }

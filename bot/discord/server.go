@@ -11,9 +11,9 @@ import (
 // ready learns who the bot is and where it is, then registers the commands.
 func (a *Adapter) ready(data json.RawMessage) {
 	var r struct {
-		User        user    `json:"user"`
-		Application user    `json:"application"`
-		Guilds      []guild `json:"guilds"`
+		User        user        `json:"user"`
+		Application application `json:"application"`
+		Guilds      []guild     `json:"guilds"`
 	}
 	if err := json.Unmarshal(data, &r); err != nil {
 		a.Log.Error("unreadable READY", "error", err)

@@ -14,6 +14,12 @@ type user struct {
 	System   bool   `json:"system"`
 }
 
+// application is what the bot is registered as.
+type application struct {
+	ID    string `json:"id"`
+	Flags int    `json:"flags"`
+}
+
 type member struct {
 	User        *user    `json:"user"`
 	Nick        string   `json:"nick"`
