@@ -38,6 +38,25 @@ func TestTheContentIntent(t *testing.T) {
 	}
 }
 
+// The document has no schemas of the gateway, but a message looks the same there.
+func TestMessagesOfEventsFitTheDocument(t *testing.T) {
+	srv, b := connected(t, Options{})
+	if srv.schema == nil {
+		t.Skip("the platform's OpenAPI document is not beside the module: events cannot be held against it")
+	}
+	b.want(200, 0, "POST", "/channels/"+srv.Channel("#training-log")+"/messages", object{"content": "x", "embeds": []object{{"title": "t"}},
+		"components": []object{row(button(1))}})
+	first := b.until("MESSAGE_CREATE").D
+	if _, err := srv.User("ana").Reply(first["id"].(string), "y <@"+srv.BotID()+">"); err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range []object{first, b.until("MESSAGE_CREATE").D} {
+		if bad := srv.schema.against(encode(m), "components", "schemas", "MessageResponse"); len(bad) > 0 {
+			t.Errorf("%v: %q", m, bad)
+		}
+	}
+}
+
 func TestEventsFollowIntents(t *testing.T) {
 	srv := New(t, Options{})
 	b := newBot(t, srv)

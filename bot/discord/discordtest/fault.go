@@ -31,6 +31,7 @@ type Fault struct {
 	Skip          int           // so many matching calls go well first
 	Times         int           // how often; 0 is once, negative for ever
 	Status, Code  int           // RefuseBefore, RefuseAfter
+	Delay         time.Duration // HoldBefore, HoldAfter, HoldBody: release by itself after so much simulated time
 	Message       string        // words of the error
 	HTML          bool          // answer a page instead of JSON, as the edge in front of the API does
 	RetryAfter    time.Duration // TooMany; 1 s when 0

@@ -8,13 +8,13 @@ import (
 )
 
 // before acts before the work; it returns false when the call ends there.
-func (a *Armed) before(s *Server, w http.ResponseWriter, r *http.Request) bool {
+func (a *Armed) before(s *Server, w http.ResponseWriter, r *http.Request, began time.Time) bool {
 	switch a.Kind {
 	case CutBefore:
 		cut(w)
 		return false
 	case HoldBefore:
-		return a.hold(w, r)
+		return a.hold(w, r, began)
 	case RefuseBefore, TooMany:
 		s.mu.Lock()
 		refusal := s.countInvalid(a.refusal(), a.scope())
@@ -28,7 +28,7 @@ func (a *Armed) before(s *Server, w http.ResponseWriter, r *http.Request) bool {
 
 // after acts after the work; it returns false when the answer is spent. (A
 // RefuseAfter has changed the answer already.)
-func (a *Armed) after(w http.ResponseWriter, r *http.Request, done answer) bool {
+func (a *Armed) after(w http.ResponseWriter, r *http.Request, began time.Time, done answer) bool {
 	switch a.Kind {
 	case CutAfter:
 		cut(w)
@@ -37,10 +37,10 @@ func (a *Armed) after(w http.ResponseWriter, r *http.Request, done answer) bool 
 		cutShort(w, done)
 		return false
 	case HoldAfter:
-		return a.hold(w, r)
+		return a.hold(w, r, began)
 	case HoldBody:
 		body := half(w, done)
-		if !a.hold(w, r) {
+		if !a.hold(w, r, began) {
 			panic(http.ErrAbortHandler)
 		}
 		_, _ = w.Write(body)
@@ -49,16 +49,29 @@ func (a *Armed) after(w http.ResponseWriter, r *http.Request, done answer) bool 
 	return true
 }
 
-// hold waits for the gate; a client that gives up ends the call before the work.
-func (a *Armed) hold(w http.ResponseWriter, r *http.Request) bool {
-	select {
-	case <-a.gate:
-		return true
-	case <-r.Context().Done():
-	case <-a.srv.closing:
+// hold waits for the gate, or for the simulated clock to pass Delay since the
+// call began; a client that gives up
+// ends the call.
+func (a *Armed) hold(w http.ResponseWriter, r *http.Request, began time.Time) bool {
+	for {
+		a.srv.mu.Lock()
+		wake := a.srv.wake
+		a.srv.mu.Unlock()
+		if a.Delay > 0 && a.srv.Now().Sub(began) >= a.Delay {
+			return true
+		}
+		select {
+		case <-a.gate:
+			return true
+		case <-wake:
+		case <-r.Context().Done():
+			cut(w)
+			return false
+		case <-a.srv.closing:
+			cut(w)
+			return false
+		}
 	}
-	cut(w)
-	return false
 }
 
 func (a *Armed) status() int {

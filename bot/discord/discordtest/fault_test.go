@@ -115,6 +115,29 @@ func TestHalfAnAnswer(t *testing.T) {
 	}
 }
 
+func TestAnAnswerIsHeldForSimulatedTime(t *testing.T) {
+	srv := New(t, Options{})
+	held := srv.Fail(Fault{Kind: HoldBefore, Delay: 4 * time.Second})
+	status := make(chan int)
+	go func() {
+		s, _ := newBot(t, srv).do("GET", "/users/@me", nil)
+		status <- s
+	}()
+	if err := held.Await(soon(t), 1); err != nil {
+		t.Fatal(err)
+	}
+	srv.Advance(3 * time.Second)
+	select {
+	case s := <-status:
+		t.Errorf("answered with %d after 3 of 4 seconds", s)
+	default:
+	}
+	srv.Advance(time.Second)
+	if s := <-status; s != 200 {
+		t.Errorf("%d, want 200", s)
+	}
+}
+
 func TestASlowBody(t *testing.T) {
 	srv := New(t, Options{})
 	held := srv.Fail(Fault{Kind: HoldBody})

@@ -79,7 +79,7 @@ func (g *Gateway) ready(ses *session, shard []int) {
 	}
 	ses.dispatch("READY", object{
 		"v": 10, "user": userJSON(s.bot), "guilds": guilds, "session_id": ses.id, "resume_gateway_url": s.GatewayURL(),
-		"session_type": "normal", "application": object{"id": s.app, "flags": 0}, "shard": shard,
+		"session_type": "normal", "application": object{"id": s.app, "flags": s.appFlags()}, "shard": shard,
 		"private_channels": []any{}, "relationships": []any{}, "presences": []any{}, "user_settings": object{}, "_trace": []string{},
 	})
 	if ses.intents&GuildsIntent == 0 {

@@ -37,6 +37,9 @@ func (s *Server) createMessage(c *call) answer {
 	if earlier := s.sameNonce(ch, text); earlier != nil && d.EnforceNonce {
 		return done(s.shown(earlier))
 	}
+	if d.Reference != nil && !ch.holds(d.Reference) {
+		return refused(invalidBody("message_reference: unknown message")) // it may have been deleted: no fault of form
+	}
 	m, bad := s.compose(ch, d, text)
 	if bad != nil {
 		return s.invalid(c, bad)
@@ -87,6 +90,12 @@ func (s *Server) sameNonce(ch *Channel, text string) *Message {
 	return nil
 }
 
+// holds tells whether the message that a reply names is there, or need not be.
+func (ch *Channel) holds(r *reference) bool {
+	return r.FailIfNotExists != nil && !*r.FailIfNotExists ||
+		slices.ContainsFunc(ch.messages, func(m *Message) bool { return m.ID == r.MessageID && m.OnlyFor == "" })
+}
+
 // compose makes a message of the bot from a checked draft.
 func (s *Server) compose(ch *Channel, d *draft, nonce string) (*Message, *apiError) {
 	m := &Message{ID: s.newID(), Channel: ch.ID, channel: ch, user: s.bot, Author: s.bot.ID, Bot: true, Nonce: nonce, Made: s.Now()}
@@ -96,11 +105,8 @@ func (s *Server) compose(ch *Channel, d *draft, nonce string) (*Message, *apiErr
 	replied := ""
 	if r := d.Reference; r != nil {
 		i := slices.IndexFunc(ch.messages, func(other *Message) bool { return other.ID == r.MessageID && other.OnlyFor == "" })
-		switch {
-		case i >= 0:
+		if i >= 0 {
 			m.kind, m.ReplyTo, replied = replyMessage, r.MessageID, ch.messages[i].Author
-		case r.FailIfNotExists == nil || *r.FailIfNotExists:
-			return nil, invalidBody("message_reference: unknown message")
 		}
 	}
 	if err := s.apply(m, d); err != nil {

@@ -195,3 +195,22 @@ func TestOnlyOwnMessagesAreEdited(t *testing.T) {
 	b.want(204, 0, "DELETE", path+own, nil)
 	b.want(404, 10008, "GET", path+own, nil)
 }
+
+func TestAReplyToAMessageThatIsGone(t *testing.T) {
+	srv := New(t, Options{})
+	b := newBot(t, srv)
+	path := "/channels/" + srv.Channel("#training-log") + "/messages"
+	ana := srv.User("ana")
+	id, _ := ana.Say("#training-log", "squat 100x5")
+	if o := b.want(200, 0, "POST", path, object{"content": "noted", "message_reference": object{"message_id": id}}); o["referenced_message"] == nil {
+		t.Errorf("%v, want a reply", o)
+	}
+	if seen := ana.Sees("#training-log"); !slices.Equal(seen[1].Pings.Users, []string{ana.ID}) || seen[1].ReplyTo != id {
+		t.Errorf("%+v, want a reply that pings ana", seen[1])
+	}
+	_ = ana.Delete(id)
+	b.want(400, 50035, "POST", path, object{"content": "noted", "message_reference": object{"message_id": id}})
+	if o := b.want(200, 0, "POST", path, object{"content": "noted", "message_reference": object{"message_id": id, "fail_if_not_exists": false}}); o["type"] != 0.0 {
+		t.Errorf("%v, want a plain message", o)
+	}
+}

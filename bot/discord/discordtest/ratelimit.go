@@ -128,6 +128,9 @@ func (l *limiter) headers(h map[string]string, c *call, limit Limit, b *bucket, 
 	h["X-RateLimit-Bucket"] = fmt.Sprintf("%016x", hash.Sum64())
 	h["X-RateLimit-Limit"] = strconv.Itoa(limit.Calls)
 	h["X-RateLimit-Remaining"] = strconv.Itoa(max(limit.Calls-b.used, 0))
+	if _, set := l.byRoute[c.route.method+" "+c.route.path]; !set {
+		h["X-RateLimit-Remaining"] = strconv.Itoa(limit.Calls - 1)
+	}
 	h["X-RateLimit-Reset"] = fmt.Sprintf("%.3f", float64(reset.UnixMilli())/1000)
 	h["X-RateLimit-Reset-After"] = fmt.Sprintf("%.3f", reset.Sub(now).Seconds())
 }

@@ -44,9 +44,9 @@ func (s *Server) serveREST(w http.ResponseWriter, r *http.Request, path string) 
 	if c.route, c.params, missing = findRoute(r.Method, path); missing != nil {
 		c.route = &route{method: r.Method, path: path}
 	}
-	n := s.record(c, path)
+	n, began := s.record(c, path), s.Now()
 	fault := s.trip(c.route)
-	if fault != nil && !fault.before(s, w, r) {
+	if fault != nil && !fault.before(s, w, r, began) {
 		s.settle(n, fault.status())
 		return
 	}
@@ -55,7 +55,7 @@ func (s *Server) serveREST(w http.ResponseWriter, r *http.Request, path string) 
 		a = fault.refusal()
 	}
 	s.settle(n, a.status)
-	if fault != nil && !fault.after(w, r, a) {
+	if fault != nil && !fault.after(w, r, began, a) {
 		return
 	}
 	write(w, a)

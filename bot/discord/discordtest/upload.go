@@ -98,7 +98,7 @@ var fileRoute = &route{method: "GET", path: "/attachments"}
 
 // serveFile hands out what was uploaded, as the platform's file host does.
 func (s *Server) serveFile(w http.ResponseWriter, r *http.Request, path string) {
-	if fault := s.trip(fileRoute); fault != nil && !fault.before(s, w, r) {
+	if fault := s.trip(fileRoute); fault != nil && !fault.before(s, w, r, s.Now()) {
 		return
 	}
 	s.mu.Lock()

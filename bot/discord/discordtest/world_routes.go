@@ -1,6 +1,9 @@
 package discordtest
 
-import "slices"
+import (
+	"slices"
+	"strconv"
+)
 
 func (s *Server) getGateway(*call) answer { return done(object{"url": s.GatewayURL()}) }
 
@@ -35,18 +38,23 @@ func (s *Server) getMyGuilds(*call) answer {
 	return done(list)
 }
 
-// The application's flags that tell whether it may ask for message content: it
-// has the limited form below the size at which review begins.
-const contentLimited = 1 << 19
+// appFlags are the application's flags that tell which privileged intents it may
+// ask for; the limited forms stand for an application below the size at which
+// review begins. Source: resources/application, "Application Flags".
+func (s *Server) appFlags() int {
+	flags := 0
+	for intent, flag := range map[Intents]int{PresencesIntent: 1 << 13, MembersIntent: 1 << 15, MessageContentIntent: 1 << 19} {
+		if s.opts.Disallowed&intent == 0 {
+			flags |= flag
+		}
+	}
+	return flags
+}
 
 func (s *Server) getApplication(*call) answer {
-	flags := 0
-	if s.opts.Disallowed&MessageContentIntent == 0 {
-		flags |= contentLimited
-	}
 	return done(object{
 		"id": s.app, "name": s.bot.Name, "icon": nil, "description": "", "type": nil, "verify_key": "00",
-		"flags": flags, "flags_new": "0", "redirect_uris": []string{}, "interactions_endpoint_url": nil,
+		"flags": s.appFlags(), "flags_new": strconv.Itoa(s.appFlags()), "redirect_uris": []string{}, "interactions_endpoint_url": nil,
 		"role_connections_verification_url": nil, "owner": userJSON(s.guild.owner), "approximate_guild_count": len(s.guilds),
 		"approximate_user_install_count": 0, "approximate_user_authorization_count": 0, "explicit_content_filter": 0,
 		"team": nil, "eligible_oauth2_scopes": []string{}, "bot": userJSON(s.bot), "bot_public": false,
