@@ -44,6 +44,9 @@ func (t *turn) blockPressed(b store.Button) (course, int, error) {
 	return c, s.Index, nil
 }
 
+// graceDays is how long after a block has ended it can still be made longer.
+const graceDays = 3
+
 // extendPressed answers 'Not yet, one more week': the block becomes a week
 // longer and what follows is laid out anew. The lifter's own decision needs no
 // second yes.
@@ -53,7 +56,7 @@ func extendPressed(t *turn, b store.Button) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	held := c.agreed.Season.Blocks[index]
-	if index+1 < c.at.Index {
+	if over := index + 1; over < c.at.Index || over == c.at.Index && c.agreed.Season.Blocks[over].Start.DaysUntil(c.today) > graceDays {
 		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /block to see where you are.", "That block is over")
 	}
 	c.at = planner.Standing{Index: index, Block: held, Waiting: -1, Next: -1}
@@ -78,7 +81,7 @@ func (t *turn) longer(c course, held planner.Block) (blocks.Plan, error) {
 	weeks := max(held.Weeks+1, planner.WeekOf(held.Start, c.today, t.club.WeekStart))
 	p, err := t.build(c, blocks.Pin{Ordinal: 1, Kind: held.Kind, Weeks: weeks})
 	var impossible *planner.Error
-	if errors.As(err, &impossible) {
+	if errors.As(err, &impossible) || err == nil && len(p.Relaxed) > 0 {
 		return p, &planner.Error{Kind: planner.Impossible,
 			Sentence: fmt.Sprintf("There is no room for one more week of your %s", render.BlockName(held.Kind)),
 			Hint:     "The blocks after it need their weeks before the meet. Go on as planned, or move the meet."}
@@ -97,6 +100,9 @@ func beginPressed(t *turn, b store.Button) (chat.Reply, error) {
 
 func (t *turn) begin(c course, index int) (chat.Reply, error) {
 	block := c.agreed.Season.Blocks[index]
+	if block.End < c.today {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Lay out a new plan with /season build.", "That block was planned to end on %s", block.End.Long())
+	}
 	if block.Start > c.today {
 		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /block to see where you are.", "That block begins on %s", block.Start.Long())
 	}

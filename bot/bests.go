@@ -22,6 +22,9 @@ type bests struct {
 type best struct {
 	kg     float64
 	logged bool
+	// before and today are the best estimates of earlier days, told ones
+	// included, and of today.
+	before, today float64
 }
 
 func (t *turn) bests() *bests { return &bests{t: t, seen: map[planner.Lift]best{}} }
@@ -33,7 +36,7 @@ func (b *bests) of(lift planner.Lift) best {
 	if x, ok := b.seen[lift]; ok || b.err != nil {
 		return x
 	}
-	x := best{kg: b.t.about.Best(lift).Kg()}
+	x := best{kg: b.t.about.Best(lift).Kg(), before: b.t.about.Best(lift).Kg()}
 	if b.t.about.ID != 0 {
 		sets, err := b.t.tx.HeavySets(b.t.about.ID, lift, b.t.today().AddDays(-bestsReach))
 		if err != nil {
@@ -41,8 +44,15 @@ func (b *bests) of(lift planner.Lift) best {
 			return best{}
 		}
 		for _, s := range sets {
-			if kg, ok := b.t.estimate(s); ok {
-				x.kg, x.logged = math.Max(x.kg, kg), true
+			kg, ok := b.t.estimate(s)
+			if !ok {
+				continue
+			}
+			x.kg, x.logged = math.Max(x.kg, kg), true
+			if s.Day == b.t.trainingDay() {
+				x.today = math.Max(x.today, kg)
+			} else {
+				x.before = math.Max(x.before, kg)
 			}
 		}
 	}
@@ -54,8 +64,9 @@ func (b *bests) of(lift planner.Lift) best {
 // news: half of the smallest change worth noticing, 1.2 % (Hopkins' rule).
 const recordStep = 0.006
 
-// records says which sets beat the lifter's best estimate of a competition lift.
-// A lift without any logged set before has no best to beat.
+// records says which sets beat the lifter's best estimate of a competition lift,
+// once a day and lift: who warms up past an old best hears of it one time. A lift
+// without any logged set before has no best to beat.
 func (t *turn) records(sets []planner.Set, b *bests) ([]string, error) {
 	var news []string
 	top := map[planner.Lift]float64{}
@@ -65,14 +76,15 @@ func (t *turn) records(sets []planner.Set, b *bests) ([]string, error) {
 		}
 		kg, ok := t.estimate(s)
 		was := b.of(s.Lift)
-		if ok && was.logged && kg > math.Max(was.kg*(1+recordStep), top[s.Lift]) {
+		told := was.today > was.before*(1+recordStep)
+		if ok && was.logged && !told && kg > math.Max(was.kg*(1+recordStep), top[s.Lift]) {
 			top[s.Lift] = kg
 		}
 	}
 	for _, lift := range planner.CompetitionLifts() {
 		if kg := top[lift]; kg > 0 {
 			unit := t.about.Unit
-			news = append(news, fmt.Sprintf("Your best %s so far: it speaks for a single of about %s (before: %s).",
+			news = append(news, fmt.Sprintf("Your best %s so far: your estimated max (what you could lift once) is now about %s; it was %s.",
 				lift, rounded(kg, unit), rounded(b.kg(lift), unit)))
 		}
 	}

@@ -46,7 +46,7 @@ func (t *turn) blockView(c course) (render.BlockView, error) {
 		v.Season = c.agreed.Season
 		v.Limit = blocks.PeakingLimit(c.lifter, c.today, t.rules())
 	}
-	_, waiting, err := t.tx.ProposedPlan(c.lifter.ID)
+	_, waiting, err := t.openProposal(c)
 	v.Proposal = waiting
 	return v, err
 }

@@ -56,7 +56,7 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 		left := c.at.Block.DaysLeft(c.today)
 		r.Block, r.DaysLeft = c.at.Block.Kind, &left
 	}
-	_, proposed, err := t.tx.ProposedPlan(c.lifter.ID)
+	_, proposed, err := t.openProposal(c)
 	r.Flags = t.flags(c, proposed)
 	return r, err
 }
@@ -72,11 +72,11 @@ func (t *turn) flags(c course, proposed bool) []string {
 		flags = append(flags, "plan waits for a yes")
 	}
 	if c.at.Waiting >= 0 {
-		flags = append(flags, fmt.Sprintf("block over since %s", render.Count(c.at.Overdue, "day")))
+		flags = append(flags, fmt.Sprintf("block over for %s", render.Count(c.at.Overdue, "day")))
 	} else if c.at.Overdue > 0 && c.at.Block.Kind == planner.Peaking && c.at.Week > limit.Weeks {
 		flags = append(flags, fmt.Sprintf("peaking in week %d, limit %d", c.at.Week, limit.Weeks))
 	} else if c.at.Overdue > 0 {
-		flags = append(flags, fmt.Sprintf("block over since %s", render.Count(c.at.Overdue, "day")))
+		flags = append(flags, fmt.Sprintf("block over for %s", render.Count(c.at.Overdue, "day")))
 	}
 	if _, ok := c.nextMeet(); !ok {
 		flags = append(flags, "no meet")

@@ -46,7 +46,7 @@ func recentSets(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.RecentSets(sets, t.about.Unit, t.setData(sets))), nil
+	return private(render.RecentSets(sets, t.about.Unit, t.forWhom(), t.logData(sets, 0, nil, nil))), nil
 }
 
 // logSet answers /log set.
@@ -98,6 +98,7 @@ func (t *turn) setOption(s *planner.Set, name, v string) (err error) {
 		err = named("weight", err)
 	case "reps":
 		s.Reps, err = wholeNumber("reps", v, 0, planner.MaxReps)
+		s.Missed = s.Missed || s.Reps == 0 && err == nil
 	case "sets":
 		s.Sets, err = wholeNumber("sets", v, 1, planner.MaxSets)
 	case "effort":
@@ -158,11 +159,10 @@ func fixSet(t *turn) (chat.Reply, error) {
 	if s.Day != was.Day {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, "Drop the set and log it on the right day.", "date: a set cannot be moved to another day")
 	}
-	if err := t.tx.FixSet(t.about.ID, s.Day, s.Seq, s, t.speaker.ID, t.now); err != nil {
+	if err := t.audit("corrected a set"); err != nil {
 		return chat.Reply{}, err
 	}
-	text := "Was " + render.Set(was, t.about.Unit) + ", now " + render.Set(s, t.about.Unit) + "."
-	return private(chat.Message{Text: text, Data: t.logData([]planner.Set{s}, 0, nil, nil)}), nil
+	return t.fix(was, s)
 }
 
 // dropSet answers /log drop.
@@ -174,7 +174,7 @@ func dropSet(t *turn) (chat.Reply, error) {
 	if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + " of " + s.Day.Short() + ".", Data: map[string]any{"dropped": t.setData([]planner.Set{s})}}), nil
+	return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + " of " + s.Day.Short() + ".", Data: t.dropData(s)}), t.audit("removed a set")
 }
 
 // numbered returns the set with the number of /log recent.

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -48,7 +49,7 @@ func setProfile(t *turn) (chat.Reply, error) {
 	}
 	m := render.Profile(changed, public)
 	m.Title = "Saved"
-	m.Text = strings.Join(classRemarks(changed), "\n")
+	m.Text = strings.Join(append(classRemarks(changed), t.askRemark(changed, public)...), "\n")
 	return private(m), nil
 }
 
@@ -59,7 +60,7 @@ func (t *turn) keepSideFacts(l planner.Lifter) error {
 			return err
 		}
 	}
-	if _, ok := t.options["bodyweight"]; ok {
+	if _, ok := t.options["bodyweight"]; ok && l.Bodyweight != 0 {
 		return t.tx.AddBodyweight(l.ID, t.today(), l.Bodyweight, t.now)
 	}
 	return nil
@@ -98,6 +99,9 @@ func (t *turn) profileWith(l planner.Lifter) (planner.Lifter, error) {
 }
 
 func (t *turn) setField(l *planner.Lifter, name, v string) (err error) {
+	if strings.EqualFold(v, "none") && clearField(l, name) {
+		return nil
+	}
 	switch name {
 	case "category":
 		l.Category = planner.Category(v)
@@ -122,13 +126,36 @@ func (t *turn) setField(l *planner.Lifter, name, v string) (err error) {
 	case "nudges":
 		l.Nudges = planner.Where(v)
 	case "name":
-		l.Name, err = shortName(v)
+		l.Name, err = t.freeName(v)
 	case "competed":
 		l.HasCompeted = v == "yes"
 	case "long_blocks":
 		l.LongBlocks = v == "yes"
 	}
 	return err
+}
+
+// clearField forgets what was told for an option; false where it cannot be unset.
+func clearField(l *planner.Lifter, name string) bool {
+	switch name {
+	case "born":
+		l.Born = 0
+	case "bodyweight":
+		l.Bodyweight = 0
+	case "class":
+		l.Class = planner.Class{}
+	case "squat":
+		l.Squat = 0
+	case "bench":
+		l.Bench = 0
+	case "deadlift":
+		l.Deadlift = 0
+	case "zone":
+		l.Zone = ""
+	default:
+		return false
+	}
+	return true
 }
 
 // birthday reads a date of birth. The platform admits nobody under 13, and the
@@ -185,13 +212,33 @@ func trainingDays(v string) (int, error) {
 	return n, nil
 }
 
-// shortName reads what a lifter wants to be called: 1 to 32 visible characters.
-func shortName(v string) (string, error) {
-	clean := parse.Clean(v)
-	if clean == "" || clean != v || len([]rune(v)) > 32 {
-		return "", planner.Errorf(planner.Invalid, "Use 1 to 32 letters.", "name: %q cannot be used", clean)
+// callable is a name a person can be called by: one to three words of letters.
+var callable = regexp.MustCompile(`^[\p{L}\p{M}][\p{L}\p{M}\p{N}'.-]*( [\p{L}\p{M}\p{N}'.-]+){0,2}$`)
+
+// freeName reads what a lifter wants to be called: at most 24 characters in one to
+// three words, and nobody else's name, for posts and board tell people apart by
+// it.
+func (t *turn) freeName(v string) (string, error) {
+	if !callable.MatchString(v) || len([]rune(v)) > 24 {
+		return "", planner.Errorf(planner.Invalid, "Use one to three words of letters, at most 24 characters.", "name: %q cannot be used", parse.Clean(v))
 	}
-	return v, nil
+	taken := strings.EqualFold(v, "blockbell") || strings.EqualFold(v, "captain") || strings.EqualFold(v, "coach")
+	all, err := t.tx.Lifters()
+	for _, l := range all {
+		taken = taken || l.ID != t.about.ID && (strings.EqualFold(l.Name, v) || strings.EqualFold(l.Handle, v))
+	}
+	if taken {
+		return "", planner.Errorf(planner.Conflict, "Add a letter of your family name, for example.", "name: somebody is called %s already", v)
+	}
+	return v, err
+}
+
+// askRemark says what 'only when you ask' does not stop.
+func (t *turn) askRemark(l planner.Lifter, public bool) []string {
+	if _, chosen := t.options["nudges"]; !chosen || l.Nudges != planner.Ask || !public {
+		return nil
+	}
+	return []string{"I tell you nothing unasked. The club's post still names you for blocks and meets; /me set public:no stops that too."}
 }
 
 // classRemarks says what stands out between bodyweight and class. It states the

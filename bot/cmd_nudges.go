@@ -21,6 +21,16 @@ func nudgeWords() []string {
 	return out
 }
 
+// says is what a kind of nudge tells, in words.
+func says(kind string) string {
+	for _, k := range nudge.Kinds() {
+		if string(k.Kind) == kind {
+			return k.Says
+		}
+	}
+	return kind
+}
+
 // showNudges answers /nudges.
 func showNudges(t *turn) (chat.Reply, error) {
 	off, err := t.tx.NudgeOff(t.about.ID)
@@ -54,9 +64,9 @@ func (t *turn) switchNudge(kind string, on bool) (chat.Reply, error) {
 	if err := t.tx.SetNudge(t.about.ID, kind, on); err != nil {
 		return chat.Reply{}, err
 	}
-	text := "Off: " + kind + ". /nudges on " + kind + " brings it back."
+	text := "I will not tell you again when " + says(kind) + ". /nudges on " + kind + " brings it back."
 	if on {
-		text = "On: " + kind + "."
+		text = "I tell you again when " + says(kind) + "."
 	}
 	return private(chat.Message{Text: text, Data: map[string]any{"kind": kind, "on": on}}), nil
 }
@@ -68,14 +78,15 @@ func nudgeOffPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	var kinds []string
+	var kinds, told []string
 	for _, s := range own {
 		if err := t.tx.SetNudge(t.speaker.ID, string(s.Kind), false); err != nil {
 			return chat.Reply{}, err
 		}
 		kinds = append(kinds, string(s.Kind))
+		told = append(told, says(string(s.Kind)))
 	}
-	text := "Off: " + render.List(kinds) + ". /nudges shows everything and brings it back."
+	text := "I will not tell you again when " + render.List(told) + ". /nudges shows everything and brings it back."
 	return private(chat.Message{Text: text, Data: map[string]any{"off": kinds}}), nil
 }
 

@@ -27,13 +27,13 @@ func showSeason(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	return private(render.Season(render.SeasonView{
-		Title: "Your plan", Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter,
+		Title: "Your plan", Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
 	})), nil
 }
 
 // showProposal shows the plan that waits for a yes, with its buttons again.
 func (t *turn) showProposal(c course) (chat.Reply, error) {
-	proposed, ok, err := t.tx.ProposedPlan(c.lifter.ID)
+	proposed, ok, err := t.openProposal(c)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -182,12 +182,12 @@ func (t *turn) accept(p store.Plan) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	stale, err := c.stale(p)
+	stale, err := c.outdated(p, t.now)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	if stale {
-		return chat.Reply{}, planner.Errorf(planner.Conflict, "Build it anew with /season build.", "Your meets have changed since that plan was proposed")
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Build it anew with /season build.", "That plan was made on %s; since then your meets or your block have changed, or too many days have gone by", planner.DateOf(p.Built).Short())
 	}
 	agreed, err := t.tx.AgreePlan(p.ID, t.now)
 	if err != nil {
@@ -196,7 +196,16 @@ func (t *turn) accept(p store.Plan) (chat.Reply, error) {
 	if err := t.audit("accepted a plan"); err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Agreed(agreed.Season, t.today())), nil
+	return private(render.Agreed(agreed.Season, t.today(), t.forWhom())), nil
+}
+
+// forWhom is the name of the lifter whom somebody else speaks for; empty when the
+// speaker speaks for themselves.
+func (t *turn) forWhom() string {
+	if t.about.ID == t.speaker.ID {
+		return ""
+	}
+	return render.Called(t.about)
 }
 
 // buildPressed answers the button 'Build my plan'.

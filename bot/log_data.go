@@ -27,6 +27,13 @@ func (t *turn) logData(sets []planner.Set, bodyweight planner.Grams, problems []
 	return d
 }
 
+// dropData is the answer for programs when a set was removed.
+func (t *turn) dropData(s planner.Set) map[string]any {
+	d := t.logData(nil, 0, nil, nil)
+	d["dropped"] = t.setData([]planner.Set{s})
+	return d
+}
+
 // setData is a list of sets for programs.
 func (t *turn) setData(sets []planner.Set) []map[string]any {
 	rows := make([]map[string]any, len(sets))

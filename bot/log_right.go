@@ -27,16 +27,53 @@ func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 		if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
 			return chat.Reply{}, err
 		}
-		return chat.Reply{Kind: chat.Answer, Message: chat.Message{
-			Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: map[string]any{"dropped": t.setData([]planner.Set{s})}}}, nil
+		return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}), nil
 	}
 	was := s
 	s.Weight, s.Pending = *res.Correct, false
+	return t.fix(was, s)
+}
+
+// fix replaces a set by its corrected form. A load far from what the lifter has
+// done before is asked about and counts for nothing until then.
+func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
+	odd, err := t.odd(was, s)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	s.Pending = odd
 	if err := t.tx.FixSet(t.about.ID, s.Day, s.Seq, s, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	text := "Was " + render.Set(was, t.about.Unit) + ", now " + render.Set(s, t.about.Unit) + "."
-	return chat.Reply{Kind: chat.Answer, Message: chat.Message{Text: text, Data: t.logData([]planner.Set{s}, 0, nil, nil)}}, nil
+	m := chat.Message{Text: "Was " + render.Set(was, t.about.Unit) + ", now " + render.Set(s, t.about.Unit) + ".", Data: t.logData([]planner.Set{s}, 0, nil, nil)}
+	if odd {
+		m.Text = s.Weight.Text(t.about.Unit) + " is far from what you have done before. Is it right?"
+		m.Buttons, err = t.oddButtons(was, s)
+	}
+	return private(m), err
+}
+
+// odd tells whether a corrected load is far from the lifter's best: above 1.25 or
+// below 0.3 of it (common practice).
+func (t *turn) odd(was, s planner.Set) (bool, error) {
+	if s.Weight == was.Weight || !s.Lift.Competition() {
+		return was.Pending && s.Weight == was.Weight, nil
+	}
+	b := t.bests()
+	best := b.kg(s.Lift)
+	return best > 0 && (s.Weight.Kg() > 1.25*best || s.Weight.Kg() < 0.3*best), b.err
+}
+
+// oddButtons let the lifter keep the odd load or go back to what stood there.
+func (t *turn) oddButtons(was, s planner.Set) ([]chat.Button, error) {
+	a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/odd", Message: t.event.Message, Replace: []setRef{{s.Day, s.Seq}}, Sets: []planner.Set{s}}
+	yes, err := t.button("Yes, "+s.Weight.Text(t.about.Unit), "set.answer", a, t.speaker)
+	if err != nil {
+		return nil, err
+	}
+	a.Sets = []planner.Set{was}
+	no, err := t.button("No, put it back", "set.answer", a, t.speaker)
+	return []chat.Button{yes, no}, err
 }
 
 // edited answers a changed message: its old sets go, the new ones come, on the
@@ -51,7 +88,7 @@ func (t *turn) edited() (chat.Reply, error) {
 	}
 	r, err := t.read(t.event.Text, t.event.Message, day)
 	if err == nil && r.Kind == chat.Silent {
-		return chat.Reply{Kind: chat.Answer, Message: chat.Message{Text: "The sets of that message are removed.", Data: t.logData(nil, 0, nil, nil)}}, nil
+		return private(chat.Message{Text: "The sets of that message are removed.", Data: t.logData(nil, 0, nil, nil)}), nil
 	}
 	return r, err
 }

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 
 	"blockbell/bot/chat"
@@ -80,7 +81,18 @@ func (t *turn) keep(res parse.Result, message string, best *bests) (chat.Reply, 
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return acknowledge(res, view, buttons), nil
+	r := acknowledge(res, view, buttons)
+	r.Message.Private, err = t.quiet(len(res.Questions) > 0)
+	return r, err
+}
+
+// quiet tells whether an answer to a log line is for the lifter's eyes only: what
+// asks back may tell an estimate, and of members under 18 and of those who opted
+// out nothing is said in public.
+func (t *turn) quiet(asks bool) (bool, error) {
+	public, err := t.tx.LifterPublic(t.about.ID)
+	age := planner.Age(t.about.Born, t.today())
+	return asks || !public || age >= 0 && age < 18, err
 }
 
 // acknowledge chooses between a mark and words.
@@ -146,6 +158,7 @@ type setRef struct {
 // takes away and the sets it puts in their place.
 type setAnswer struct {
 	Lifter  planner.LifterID `json:"lifter"`
+	Group   string           `json:"group"` // the question; one answer settles it
 	Message string           `json:"message"`
 	Replace []setRef         `json:"replace"`
 	Sets    []planner.Set    `json:"sets"`
@@ -155,8 +168,8 @@ type setAnswer struct {
 // reading of what was ambiguous.
 func (t *turn) logButtons(res parse.Result, kept []planner.Set) ([]chat.Button, error) {
 	var out []chat.Button
-	add := func(label string, sets []planner.Set, replaced ...int) error {
-		a := setAnswer{Lifter: t.about.ID, Message: t.event.Message, Sets: sets}
+	add := func(group, label string, sets []planner.Set, replaced ...int) error {
+		a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/" + group, Message: t.event.Message, Sets: sets}
 		for _, i := range replaced {
 			a.Replace = append(a.Replace, setRef{kept[i].Day, kept[i].Seq})
 		}
@@ -164,16 +177,16 @@ func (t *turn) logButtons(res parse.Result, kept []planner.Set) ([]chat.Button, 
 		out = append(out, b)
 		return err
 	}
-	for _, q := range res.Questions {
+	for i, q := range res.Questions {
 		for _, a := range q.Answers {
-			if err := add(a.Label, a.Sets, q.Sets...); err != nil {
+			if err := add(fmt.Sprint("question ", i), a.Label, a.Sets, q.Sets...); err != nil {
 				return nil, err
 			}
 		}
 	}
 	for _, s := range res.Swaps {
 		label := fmt.Sprintf("No: %s of %d", render.Count(s.Other.Sets, "set"), s.Other.Reps)
-		if err := add(label, []planner.Set{s.Other}, s.Index); err != nil {
+		if err := add(fmt.Sprint("reading ", s.Index), label, []planner.Set{s.Other}, s.Index); err != nil {
 			return nil, err
 		}
 	}
@@ -181,6 +194,30 @@ func (t *turn) logButtons(res parse.Result, kept []planner.Set) ([]chat.Button, 
 		out = out[:chat.MaxButtons]
 	}
 	return out, nil
+}
+
+// settleOnce takes away the sets in question. A question that was answered, or
+// whose message was changed since, is refused.
+func (t *turn) settleOnce(a setAnswer) error {
+	settled := planner.Errorf(planner.Conflict, "Look at /log, then /log fix or /log drop.", "That was answered before, or its message has changed since")
+	fresh, err := t.tx.FreshEvent("answered/"+a.Group, t.now)
+	if err != nil {
+		return err
+	}
+	if !fresh {
+		return settled
+	}
+	for _, r := range a.Replace {
+		err := t.tx.DropSet(a.Lifter, r.Day, r.Seq, t.speaker.ID, t.now)
+		var gone *planner.Error
+		if errors.As(err, &gone) && gone.Kind == planner.NotFound {
+			return settled
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // answerSets answers a button under a question about sets.
@@ -192,10 +229,8 @@ func answerSets(t *turn, b store.Button) (chat.Reply, error) {
 	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
-	for _, r := range a.Replace {
-		if err := t.tx.DropSet(a.Lifter, r.Day, r.Seq, t.speaker.ID, t.now); err != nil {
-			return chat.Reply{}, err
-		}
+	if err := t.settleOnce(a); err != nil {
+		return chat.Reply{}, err
 	}
 	for i := range a.Sets {
 		a.Sets[i].Pending = false

@@ -4,7 +4,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"time"
 
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/blocks"
 	"blockbell/store"
@@ -53,7 +55,15 @@ func (c course) request(rules blocks.Rules) blocks.Request {
 		if m.Date == c.today {
 			r.Today = c.today.AddDays(1)
 		}
-		if m.Date > c.today {
+	}
+	for _, m := range c.meets {
+		// With one meet today and another tomorrow there is no day between them to
+		// plan; the plan begins behind both.
+		if m.Date > c.today && m.Date >= r.Today {
+			if m.Date == r.Today && r.Today > c.today {
+				r.Today = r.Today.AddDays(1)
+				continue
+			}
 			r.Meets = append(r.Meets, m)
 		}
 	}
@@ -64,6 +74,14 @@ func (c course) request(rules blocks.Rules) blocks.Request {
 		r.History = append(r.History, blocks.Past{Kind: b.Kind, Weeks: b.Weeks})
 	}
 	return r
+}
+
+// running is the first day of the block that runs today; zero where none does.
+func (c course) running() planner.Date {
+	if c.at.Index < 0 {
+		return 0
+	}
+	return c.at.Block.Start
 }
 
 // finished lists the blocks of the agreed plan that are over.
@@ -115,7 +133,7 @@ func (c course) cutShort(p blocks.Plan) []planner.Block {
 	if b.TaperStart > b.End {
 		b.TaperStart = 0
 	}
-	b.Reason = "Ended early by a new plan."
+	b.Reason = render.Sentence(render.BlockName(b.Kind)) + " A new plan ended it early."
 	return []planner.Block{b}
 }
 
@@ -172,6 +190,33 @@ func sameBlocks(a, b []planner.Block) bool {
 	return slices.EqualFunc(a, b, func(x, y planner.Block) bool {
 		return x.Kind == y.Kind && x.Start == y.Start && x.End == y.End
 	})
+}
+
+// outdated tells whether a proposal no longer fits: the calendar changed, a week
+// has gone by, or another block has begun since it was made.
+func (c course) outdated(p store.Plan, now time.Time) (bool, error) {
+	if now.Sub(p.Built) >= buttonLife {
+		return true, nil
+	}
+	if c.has {
+		for _, b := range c.agreed.Season.Blocks {
+			made := planner.DateOf(p.Built)
+			if b.Start > made.AddDays(1) && b.Start <= c.today {
+				return true, nil
+			}
+		}
+	}
+	return c.stale(p)
+}
+
+// openProposal returns the lifter's proposal as long as it can be accepted.
+func (t *turn) openProposal(c course) (store.Plan, bool, error) {
+	p, ok, err := t.tx.ProposedPlan(c.lifter.ID)
+	if err != nil || !ok {
+		return p, false, err
+	}
+	old, err := c.outdated(p, t.now)
+	return p, !old, err
 }
 
 // stale tells whether a plan no longer fits the calendar: a meet was added,

@@ -84,7 +84,7 @@ func TestProposalFallsWhenTheCalendarChanges(t *testing.T) {
 	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-12`))
 	k.ok(k.say("ana", "/season build"))
 	k.ok(k.say("ana", `/meet add name:"Spring Cup" date:2027-03-27`))
-	k.refused(k.press("ana", "Accept plan"), "meets have changed", "/season build")
+	k.refused(k.press("ana", "Accept plan"), "your meets or your block have changed", "/season build")
 	k.ok(k.say("ana", "/season build"))
 	k.ok(k.press("ana", "Accept plan"))
 	if got := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))); len(got.Meets) != 2 {
@@ -222,7 +222,7 @@ func TestClubThatAsksWaitsForAYes(t *testing.T) {
 		t.Errorf("it does not say what the plan says: %s", r.Message.Text)
 	}
 	board := k.ok(k.say("cap", "/club board"))
-	if !slices.ContainsFunc(board.Message.Fields, func(f chat.Field) bool { return f.Name == "ana" && strings.Contains(f.Value, "over since 3 days") }) {
+	if !slices.ContainsFunc(board.Message.Fields, func(f chat.Field) bool { return f.Name == "ana" && strings.Contains(f.Value, "over for 3 days") }) {
 		t.Errorf("the board says %+v", board.Message.Fields)
 	}
 	if len(r.Message.Buttons) != 2 || r.Message.Buttons[0].Label != "Begin it" {

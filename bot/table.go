@@ -121,6 +121,13 @@ func commands() table {
 		{Name: "club", Sub: "settings", About: "show or change the club's settings", Who: CaptainOnly, Params: clubParams(),
 			Example: "/club settings zone:Europe/Lisbon hour:08:00", run: clubSettings},
 
+		{Name: "club", Sub: "assign", About: "say who coaches a lifter, and the lifter's group", Who: CaptainOnly, Other: true,
+			Params:  []Param{{Name: "coach", About: "who coaches the lifter; none: the captain"}, {Name: "group", About: "a word of your own; none: no group"}},
+			Example: "/club assign lifter:ana coach:ben group:monday", run: assignLifter},
+
+		{Name: "mydata", Sub: "export", Default: true, About: "everything I keep about you, as a file", Other: true, run: exportData},
+		{Name: "mydata", Sub: "erase", About: "erase everything I keep about you; I ask once more", run: eraseData},
+
 		{Name: "help", About: "what I can do; /help words explains the words, /help privacy what I keep",
 			Params: []Param{{Name: "topic", About: "a command, words or privacy", Positional: true}}, Example: "/help season", run: showHelp},
 	}

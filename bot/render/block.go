@@ -60,18 +60,30 @@ func Block(v BlockView) chat.Message {
 		m.Title = "No block today"
 		lines = v.between()
 	} else {
-		m.Title = Sentence(fmt.Sprintf("%s, week %d of %d", BlockShort(v.At.Block.Kind), v.At.Week, v.At.Block.Weeks))
-		m.Title = strings.TrimSuffix(m.Title, ".")
+		m.Title = v.title()
 		lines = v.running()
 	}
 	if v.Meet != nil {
-		lines = append(lines, fmt.Sprintf("%s (%s): %s, %s.", v.Meet.Name, MeetKindName(v.Meet.Kind), v.Meet.Date.Short(), InDays(v.Today.DaysUntil(v.Meet.Date))))
+		lines = append(lines, fmt.Sprintf("%s, %s: %s, %s.", v.Meet.Name, MeetKindName(v.Meet.Kind), v.Meet.Date.Short(), InDays(v.Today.DaysUntil(v.Meet.Date))))
 	}
 	if v.Proposal {
 		lines = append(lines, "A proposed plan waits for your yes: /season accept, or look at it with /season build.")
 	}
 	m.Text = strings.Join(lines, "\n")
 	return m
+}
+
+// title says which block runs and how far it is.
+func (v BlockView) title() string {
+	b := v.At.Block
+	where := fmt.Sprintf("week %d of %d", v.At.Week, b.Weeks)
+	switch {
+	case v.At.Overdue > 0:
+		where = Count(v.At.Overdue, "day") + " longer than planned"
+	case b.Weeks == 0:
+		where = "a few days"
+	}
+	return strings.TrimSuffix(Sentence(BlockShort(b.Kind)+", "+where), ".")
 }
 
 func (v BlockView) data() blockData {
@@ -154,7 +166,7 @@ func (v BlockView) runsLong() string {
 	if v.At.Block.Kind != planner.Peaking || v.At.Overdue == 0 || v.At.Week <= v.Limit.Weeks {
 		return ""
 	}
-	return fmt.Sprintf("Peaking is in week %d; the usual limit for you is %d (%s).", v.At.Week, v.Limit.Weeks, strings.Join(v.Limit.Reasons, "; "))
+	return fmt.Sprintf("This is week %d of peaking; the usual limit for you is %d (%s).", v.At.Week, v.Limit.Weeks, strings.Join(v.Limit.Reasons, "; "))
 }
 
 // watch names the one or two things to look at now, with the caution that goes
@@ -164,6 +176,12 @@ func (v BlockView) watch(long string) []string {
 	var lines []string
 	if long != "" {
 		lines = append(lines, long)
+	}
+	if v.At.Overdue > 0 { // what the block was for is over
+		if b.Kind == planner.Peaking {
+			lines = append(lines, care)
+		}
+		return lines
 	}
 	switch b.Kind {
 	case planner.Hypertrophy:
@@ -184,16 +202,18 @@ func muscleWatch(level planner.Level) string {
 	if level == planner.New || level == planner.Novice {
 		return "Watch: clean repetitions; add a little weight when all sets went well."
 	}
-	return "Watch: the single may feel a little slower now; that is the work, not you."
+	return "Watch: your heaviest lifts may feel slow these weeks. That is normal."
 }
 
+// care is the caution that goes with heavy work.
+const care = "Use safeties or spotters; stop on sharp pain, numbness or dizziness and talk to your coach or a doctor."
+
 func peakingWatch(b planner.Block, today planner.Date) string {
-	const care = " Use safeties or spotters; stop on sharp pain, numbness or dizziness and talk to your coach or a doctor."
 	switch {
 	case !b.TaperStart.IsZero() && today >= b.TaperStart:
-		return "Watch: taper (easing off), less work at nearly the same weights. Rest is part of it." + care
+		return "Watch: taper (easing off), less work at nearly the same weights. Rest is part of it. " + care
 	case !b.TaperStart.IsZero():
-		return "Watch: heavy singles and doubles, none missed. Taper (easing off) from " + b.TaperStart.Short() + "." + care
+		return "Watch: heavy singles and doubles, none missed. Taper (easing off) from " + b.TaperStart.Short() + ". " + care
 	}
-	return "Watch: heavy singles and doubles, none missed." + care
+	return "Watch: heavy singles and doubles, none missed. " + care
 }

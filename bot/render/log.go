@@ -20,29 +20,43 @@ func Set(s planner.Set, unit planner.Unit) string {
 		text = fmt.Sprintf("%s %d sets of %d at %s", name, s.Sets, s.Reps, s.Weight.Text(unit))
 	}
 	if s.Reserve != nil {
-		text += fmt.Sprintf(", %g left", *s.Reserve)
+		text += ", " + left(*s.Reserve)
 	}
 	if s.Missed {
 		text += ", missed"
 	}
-	if s.Pending {
-		text += " (not counted yet)"
-	}
 	return text
 }
 
+// left says how many repetitions were left.
+func left(reserve float64) string {
+	if reserve == 0 {
+		return "nothing left"
+	}
+	return fmt.Sprintf("%g left", reserve)
+}
+
 // RecentSets lists the last sets with the numbers that /log fix and /log drop take.
-func RecentSets(sets []planner.Set, unit planner.Unit, data []map[string]any) chat.Message {
-	m := chat.Message{Title: "Your last sets", Data: map[string]any{"sets": data}}
+// Who names the lifter where somebody else asks.
+func RecentSets(sets []planner.Set, unit planner.Unit, who string, data map[string]any) chat.Message {
+	m := chat.Message{Title: "Your last sets", Data: data}
+	other := ""
+	if who != "" {
+		m.Title, other = "Last sets of "+who, " lifter:\""+who+"\""
+	}
 	if len(sets) == 0 {
 		m.Text = "Nothing logged yet. Write what you lifted, for example: squat 140x5 @8"
 		return m
 	}
 	var lines []string
 	for i, s := range sets {
-		lines = append(lines, fmt.Sprintf("%d. %s: %s", i+1, s.Day.Short(), Set(s, unit)))
+		line := fmt.Sprintf("%d. %s: %s", i+1, s.Day.Short(), Set(s, unit))
+		if s.Pending {
+			line += " (waits for your answer)"
+		}
+		lines = append(lines, line)
 	}
-	lines = append(lines, "Wrong? /log fix 1 weight:150 or /log drop 1")
+	lines = append(lines, "Wrong? /log fix 1 weight:150"+other+" or /log drop 1"+other)
 	m.Text = strings.Join(lines, "\n")
 	return m
 }
@@ -60,12 +74,19 @@ type LogView struct {
 // Logged confirms what was kept, in as few lines as the news allow.
 func Logged(v LogView) chat.Message {
 	var lines []string
-	if len(v.Sets) > 0 {
-		var sets []string
-		for _, s := range v.Sets {
-			sets = append(sets, Set(s, v.Unit))
+	kept, waiting := []string{}, []string{}
+	for _, s := range v.Sets {
+		if s.Pending {
+			waiting = append(waiting, Set(s, v.Unit))
+		} else {
+			kept = append(kept, Set(s, v.Unit))
 		}
-		lines = append(lines, "Kept: "+strings.Join(sets, "; ")+".")
+	}
+	if len(kept) > 0 {
+		lines = append(lines, "Kept: "+strings.Join(kept, "; ")+".")
+	}
+	if len(waiting) > 0 {
+		lines = append(lines, "Waiting for your answer: "+strings.Join(waiting, "; ")+".")
 	}
 	lines = append(lines, v.News...)
 	lines = append(lines, v.Questions...)

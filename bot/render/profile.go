@@ -15,6 +15,7 @@ func Profile(l planner.Lifter, public bool) chat.Message {
 	fields := []chat.Field{
 		{Name: "Category you compete in", Value: orNotTold(string(l.Category))},
 		{Name: "Level", Value: orNotTold(string(l.Level))},
+		{Name: "Date of birth", Value: orNotTold(dateOrEmpty(l.Born))},
 		{Name: "Best singles", Value: maxima(l)},
 		{Name: "Bodyweight and class", Value: massOrNotTold(l.Bodyweight, l.Unit) + ", class " + orNotTold(l.Class.String())},
 		{Name: "Training days a week", Value: daysOrNotTold(l.Days)},

@@ -21,6 +21,8 @@ type SeasonView struct {
 	Old    []planner.Block // the agreed blocks beside a new proposal
 	Today  planner.Date
 	Lifter planner.Lifter
+	// Running is the first day of the block that runs today; zero: by the dates.
+	Running planner.Date
 }
 
 // SeasonData is a plan for programs.
@@ -52,7 +54,7 @@ type SeasonData struct {
 func Season(v SeasonView) chat.Message {
 	m := chat.Message{Title: v.Title, Data: v.data()}
 	for _, b := range v.Blocks {
-		m.Fields = append(m.Fields, blockField(b, v.Today))
+		m.Fields = append(m.Fields, blockField(b, v.now(b)))
 	}
 	if len(m.Fields) > chat.MaxFields {
 		m.Fields = m.Fields[len(m.Fields)-chat.MaxFields:]
@@ -81,26 +83,38 @@ func plain[T any](s []T) []T {
 }
 
 // blockField is one block of a plan on screen.
-func blockField(b planner.Block, today planner.Date) chat.Field {
-	name := fmt.Sprintf("%s: %s to %s", Sentence(Count(b.Weeks, "week")), b.Start.Short(), b.End.Short())
-	name = strings.Replace(name, ".:", ":", 1)
-	if b.Weeks == 0 {
+func blockField(b planner.Block, now string) chat.Field {
+	name := fmt.Sprintf("%s: %s to %s", Count(b.Weeks, "week"), b.Start.Short(), b.End.Short())
+	switch {
+	case b.Start == b.End:
+		name = b.Start.Short()
+	case b.Weeks == 0:
 		name = fmt.Sprintf("%s: %s to %s", Count(b.Start.DaysUntil(b.End)+1, "day"), b.Start.Short(), b.End.Short())
 	}
 	value := b.Reason
 	if value == "" {
 		value = Sentence(BlockName(b.Kind))
 	}
-	if !b.TaperStart.IsZero() && b.Kind == planner.Peaking {
+	if !b.TaperStart.IsZero() && b.TaperStart > b.Start && b.Kind == planner.Peaking {
 		value += " Taper (easing off) from " + b.TaperStart.Short() + "."
 	}
-	switch {
-	case b.End < today:
-		value = "Done. " + value
-	case b.Contains(today):
-		value = "Now. " + value
+	return chat.Field{Name: clip(name, chat.MaxFieldName), Value: clip(now+value, chat.MaxFieldValue)}
+}
+
+// now says whether a block is over or runs, by what really runs where that is
+// known.
+func (v SeasonView) now(b planner.Block) string {
+	runs := b.Contains(v.Today)
+	if !v.Running.IsZero() {
+		runs = b.Start == v.Running
 	}
-	return chat.Field{Name: clip(name, chat.MaxFieldName), Value: clip(value, chat.MaxFieldValue)}
+	switch {
+	case runs:
+		return "Now. "
+	case b.Start <= v.Today && (v.Running.IsZero() || b.Start < v.Running):
+		return "Done. "
+	}
+	return ""
 }
 
 // lines are the sentences above the blocks.
@@ -129,7 +143,7 @@ func (v SeasonView) meetLines() []string {
 	var lines []string
 	for _, m := range v.Meets {
 		if m.Date >= v.Today {
-			lines = append(lines, fmt.Sprintf("%s (%s): %s, %s.", m.Name, MeetKindName(m.Kind), m.Date.Long(), InDays(v.Today.DaysUntil(m.Date))))
+			lines = append(lines, fmt.Sprintf("%s, %s: %s, %s.", m.Name, MeetKindName(m.Kind), m.Date.Long(), InDays(v.Today.DaysUntil(m.Date))))
 		}
 	}
 	return lines
@@ -143,6 +157,9 @@ func (v SeasonView) gainLine() string {
 	}
 	parts := gainParts(*p.SharpeningPercent, *p.StrengthPercent)
 	amount := percent(*p.GainPercent)
+	if *p.GainPercent < 0.5 {
+		return "No real change expected: this plan keeps what you have (" + parts + "). Plans are ranked by this; it is no promise."
+	}
 	if total := v.Lifter.Total(); total > 0 && p.GainLow != nil && p.GainHigh != nil {
 		amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
 	}
@@ -205,14 +222,19 @@ func ahead(bs []planner.Block, today planner.Date) []string {
 	return out
 }
 
-// Agreed confirms that a plan is now the agreed one.
-func Agreed(s planner.Season, today planner.Date) chat.Message {
-	text := "Agreed. I will tell you before each block ends."
+// Agreed confirms that a plan is now the agreed one; who names the lifter where
+// somebody else agreed for them.
+func Agreed(s planner.Season, today planner.Date, who string) chat.Message {
+	you, title := "You are", "Plan agreed"
+	if who != "" {
+		you, title = who+" is", "Plan agreed for "+who
+	}
+	text := "Agreed. It begins on " + s.Blocks[0].Start.Short() + "."
 	if i := planner.At(s.Blocks, today); i >= 0 {
 		b := s.Blocks[i]
-		text = fmt.Sprintf("Agreed. You are in your %s now; its last day is %s. I will tell you before it ends.", BlockName(b.Kind), b.End.Short())
+		text = fmt.Sprintf("Agreed. %s in the %s now; its last day is %s. I say so before it ends.", you, BlockName(b.Kind), b.End.Short())
 	}
-	return chat.Message{Title: "Plan agreed", Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
+	return chat.Message{Title: title, Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
 }
 
 // clip cuts text to at most n characters and shows that it did.

@@ -1,0 +1,143 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// exportData answers /mydata export with one JSON file.
+func exportData(t *turn) (chat.Reply, error) {
+	all, err := t.everything()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	raw, err := json.MarshalIndent(all, "", "  ")
+	if err != nil {
+		return chat.Reply{}, fmt.Errorf("export of lifter %d: %w", t.about.ID, err)
+	}
+	if err := t.audit("exported the data"); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{
+		Title: "Your data", Text: "Everything I keep about " + render.Called(t.about) + ", as JSON.",
+		Files: []chat.File{{Name: "blockbell-" + t.about.Handle + ".json", Bytes: append(raw, '\n'), Alt: "all data kept about the lifter, as JSON"}},
+		Data:  map[string]any{"bytes": len(raw) + 1},
+	}), nil
+}
+
+// everything gathers what is kept about a lifter.
+func (t *turn) everything() (map[string]any, error) {
+	id := t.about.ID
+	public, err := t.tx.LifterPublic(id)
+	if err != nil {
+		return nil, err
+	}
+	meets, err := t.tx.Meets(id)
+	if err != nil {
+		return nil, err
+	}
+	sets, err := t.tx.Sets(id, 1, t.today().AddDays(1))
+	if err != nil {
+		return nil, err
+	}
+	weights, err := t.tx.Bodyweights(id, 1, t.today().AddDays(1))
+	if err != nil {
+		return nil, err
+	}
+	plans, err := t.tx.Plans(id)
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{
+		"profile": render.Profile(t.about, public).Data, "meets": render.Meets(meets, t.today(), t.about.Unit).Data,
+		"sets": t.setData(sets), "bodyweights": bodyweightRows(weights), "plans": planRows(plans),
+	}, nil
+}
+
+func bodyweightRows(all []store.Bodyweight) []map[string]any {
+	rows := []map[string]any{}
+	for _, w := range all {
+		rows = append(rows, map[string]any{"date": w.Day, "kg": w.Mass.Kg()})
+	}
+	return rows
+}
+
+func planRows(all []store.Plan) []map[string]any {
+	rows := []map[string]any{}
+	for _, p := range all {
+		rows = append(rows, map[string]any{"version": p.Version, "state": p.State, "built": p.Built, "blocks": p.Season.Blocks, "meets": p.Season.Meets})
+	}
+	return rows
+}
+
+// eraseData answers /mydata erase: it asks once more.
+func eraseData(t *turn) (chat.Reply, error) {
+	erase, err := t.button("Erase everything", "data.erase", lifterArgs{t.speaker.ID}, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{
+		Title:   "Erase everything?",
+		Text:    "Your profile, meets, plans, sets and bodyweights go for good; nobody can bring them back. /mydata export gives you a copy first.",
+		Buttons: []chat.Button{erase},
+	}), nil
+}
+
+// erasePressed erases the lifter who pressed.
+func erasePressed(t *turn, _ store.Button) (chat.Reply, error) {
+	if err := t.tx.EraseLifter(t.speaker.ID); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{Text: "Erased. If you write to me again, you begin anew.", Data: map[string]any{"erased": true}}), nil
+}
+
+// assignLifter answers /club assign: who coaches a lifter, and the group.
+func assignLifter(t *turn) (chat.Reply, error) {
+	if t.options["lifter"] == "" {
+		return chat.Reply{}, planner.Errorf(planner.Invalid, usage(*t.command), "/club assign needs lifter:")
+	}
+	l := t.about
+	if v, ok := t.options["coach"]; ok {
+		coach, err := t.coachNamed(v)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		l.Coach = coach
+	}
+	if v, ok := t.options["group"]; ok {
+		if len([]rune(v)) > 24 || !callable.MatchString(v) {
+			return chat.Reply{}, planner.Errorf(planner.Invalid, "Use one to three words, at most 24 characters.", "group: that cannot be a group's name")
+		}
+		l.Group = v
+		if v == "none" {
+			l.Group = ""
+		}
+	}
+	if err := t.tx.SaveLifter(l, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("assigned coach or group"); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{Text: "Saved for " + render.Called(l) + ".", Data: map[string]any{"lifter": l.Handle, "group": l.Group}}), nil
+}
+
+// coachNamed finds a coach; "none" leaves it to the captain.
+func (t *turn) coachNamed(v string) (planner.LifterID, error) {
+	if v == "none" {
+		return 0, nil
+	}
+	l, ok, err := t.lifterCalled(v)
+	if err != nil {
+		return 0, err
+	}
+	if !ok {
+		return 0, t.unknownLifter(v)
+	}
+	return l.ID, nil
+}
