@@ -31,7 +31,8 @@
 // The server judges deadlines (3 s to answer, 15 min for a token), windows of
 // rate limits, of nonces and of identifies by a simulated clock, Server.Now,
 // which only Advance moves unless Options.Now says otherwise. Nothing sleeps.
-// Only the heartbeat interval is wall time. Rate limits are off, with wide
+// Only the heartbeat interval is wall time. To let the bot's clock be wrong, give
+// it one that differs from Server.Now. Rate limits are off, with wide
 // headers, until LimitRoute or LimitGlobally sets one: a clock that stands still
 // would never open a spent bucket again.
 //
@@ -42,7 +43,8 @@
 // express. A breach is answered with 400 and code 50035 (or 50006) and reported
 // through t.Errorf with method, path and reason. Refusals that belong to normal
 // life (10062, 40060, 50013, 429 and so on) are answered and not reported. The
-// emulator's own answers are held against the document too.
+// emulator's own answers are held against the document too. Server.Unknown lists
+// fields that the platform would ignore.
 //
 // # Faults
 //
@@ -52,4 +54,10 @@
 // what the next connections meet; Drop, Refuse, Freeze, MuteACKs, Reconnect,
 // Invalidate, CloseWith, Duplicate, Lose, Swap, Send and SendRaw act on the
 // present ones; Gateway.Stats counts what the bot did.
+//
+// # What is not emulated
+//
+// Voice, polls, stickers, forums, scheduled events, webhooks other than those of
+// interactions, pins, threads made by the bot, and whatever a bot does to manage
+// a guild. A call of such an operation is reported as a violation.
 package discordtest

@@ -31,7 +31,7 @@ type Message struct {
 	Reactions   []Reaction
 	Flags       int
 	Nonce       string
-	Pings       Pings  // whom it notified when it was posted
+	Pings       Pings  // whom its text notifies, as posted or last edited
 	OnlyFor     string // the id of the one person who sees it; empty for all
 	ReplyTo     string // the id of the message it answers
 	Interaction string // the id of the interaction it answers

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -93,11 +94,20 @@ func readSchema(path string) (*schema, error) {
 func (s *schema) at(keys ...string) (any, bool) {
 	v := s.doc
 	for _, k := range keys {
-		o, ok := v.(map[string]any)
-		if !ok {
-			return nil, false
-		}
-		if v, ok = o[k]; !ok {
+		switch in := v.(type) {
+		case map[string]any:
+			next, ok := in[k]
+			if !ok {
+				return nil, false
+			}
+			v = next
+		case []any:
+			n, err := strconv.Atoi(k)
+			if err != nil || n < 0 || n >= len(in) {
+				return nil, false
+			}
+			v = in[n]
+		default:
 			return nil, false
 		}
 	}

@@ -35,16 +35,29 @@ func (s *schema) checkRequest(c *call) []string {
 		}
 		return nil
 	}
-	if strings.HasSuffix(c.route.path, "/callback") {
+	if keys := s.bodySchema(c.route.method, c.documented(), c.body); keys != nil {
+		return s.against(c.body, keys...)
+	}
+	return nil
+}
+
+// bodySchema is the place of the schema of a body, nil when there is none. The
+// answer to an interaction is picked by its type.
+func (s *schema) bodySchema(method, path string, body []byte) []string {
+	if strings.HasSuffix(path, "/callback") {
 		var kind struct {
 			Type int `json:"type"`
 		}
-		_ = json.Unmarshal(c.body, &kind) // what is no JSON fails below
+		_ = json.Unmarshal(body, &kind) // what is no JSON fails later
 		if name := callbackSchemas[kind.Type]; name != "" {
-			return s.against(c.body, "components", "schemas", name)
+			return []string{"components", "schemas", name}
 		}
 	}
-	return s.against(c.body, "paths", c.documented(), method, "requestBody", "content", "application/json", "schema")
+	keys := []string{"paths", path, strings.ToLower(method), "requestBody", "content", "application/json", "schema"}
+	if _, ok := s.at(keys...); !ok {
+		return nil
+	}
+	return keys
 }
 
 // documented is the path under which the document has the operation.

@@ -19,6 +19,8 @@ type Request struct {
 	Body   []byte // the JSON; of a form, its payload_json
 	Files  []Upload
 	Status int // 0 while it runs and when the connection was cut before the work
+
+	documented string // the route as the document has it
 }
 
 // redacted stands in the place of a token.
@@ -39,7 +41,7 @@ func (s *Server) record(c *call, path string) int {
 	}
 	body := strings.ReplaceAll(string(c.body), s.token, redacted)
 	s.requests = append(s.requests, Request{At: s.Now(), Method: c.route.method, Route: c.route.path, Path: path,
-		Query: c.source.URL.RawQuery, Header: header, Body: []byte(body), Files: c.files})
+		Query: c.source.URL.RawQuery, Header: header, Body: []byte(body), Files: c.files, documented: c.documented()})
 	s.changed()
 	return len(s.requests) - 1
 }

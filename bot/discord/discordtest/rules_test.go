@@ -2,6 +2,7 @@ package discordtest
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -207,5 +208,26 @@ func TestTheDocumentIsChecked(t *testing.T) {
 	}
 	if _, err := Start(Options{OpenAPI: "no/such/file.json"}); err == nil {
 		t.Error("a document that does not exist was accepted")
+	}
+}
+
+func TestUnknownFieldsAreListed(t *testing.T) {
+	srv, b := connected(t, Options{})
+	if srv.schema == nil {
+		t.Skip("the platform's OpenAPI document is not beside the module: nothing tells which fields are known")
+	}
+	b.register("block")
+	srv.User("ana").Command("#training-log", "block")
+	callback, webhook := b.asked()
+	b.want(204, 0, "POST", callback, object{"type": 4, "data": object{"content": "x", "colour": "red",
+		"components": []object{row(object{"type": 2, "style": 1, "label": "l", "custom_id": "c", "hint": "h"})}}})
+	b.want(200, 0, "PATCH", webhook+"/messages/@original", object{"content": "y", "embeds": []object{{"title": "t", "tittle": "t"}}})
+	want := []string{
+		"PATCH /webhooks/{webhook_id}/{webhook_token}/messages/{message_id}: /embeds/n/tittle",
+		"POST /interactions/{interaction_id}/{interaction_token}/callback: /data/colour",
+		"POST /interactions/{interaction_id}/{interaction_token}/callback: /data/components/n/components/n/hint",
+	}
+	if got := srv.Unknown(); !slices.Equal(got, want) {
+		t.Errorf("unknown fields:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
