@@ -32,6 +32,7 @@ type Gateway struct {
 // GatewayStats count what the bot did on the gateway since the start.
 type GatewayStats struct {
 	Connections int // websockets opened
+	AtResumeURL int // of them at the address that READY gave for resuming
 	Identifies  int
 	Resumes     int // attempts
 	Resumed     int // of them granted

@@ -78,7 +78,7 @@ func (g *Gateway) ready(ses *session, shard []int) {
 		}
 	}
 	ses.dispatch("READY", object{
-		"v": 10, "user": userJSON(s.bot), "guilds": guilds, "session_id": ses.id, "resume_gateway_url": s.GatewayURL(),
+		"v": 10, "user": userJSON(s.bot), "guilds": guilds, "session_id": ses.id, "resume_gateway_url": s.resumeURL(),
 		"session_type": "normal", "application": object{"id": s.app, "flags": s.appFlags()}, "shard": shard,
 		"private_channels": []any{}, "relationships": []any{}, "presences": []any{}, "user_settings": object{}, "_trace": []string{},
 	})

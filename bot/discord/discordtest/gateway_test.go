@@ -48,7 +48,7 @@ func (b *bot) ready() (string, int) {
 	b.hello()
 	b.identify(nil)
 	p := b.read()
-	if p.T != "READY" || p.D["resume_gateway_url"] != b.srv.GatewayURL() {
+	if p.T != "READY" || p.D["resume_gateway_url"] != b.srv.GatewayURL()+"/resume" {
 		b.t.Fatalf("%v, want READY", p)
 	}
 	return p.D["session_id"].(string), b.until("GUILD_CREATE").S
@@ -153,7 +153,8 @@ func TestASessionIsResumed(t *testing.T) {
 		t.Fatal(err)
 	}
 	missed, _ := srv.User("ana").Say("#training-log", "squat 100x5")
-	b.hello()
+	b.dialAt("/resume?v=10&encoding=json")
+	b.read()
 	b.resume(id, seq)
 	if p := b.until("MESSAGE_CREATE"); p.D["id"] != missed || p.S != seq+2 { // after the event of ana's joining
 		t.Errorf("replayed %v, want message %s as number %d", p, missed, seq+2)
@@ -161,7 +162,7 @@ func TestASessionIsResumed(t *testing.T) {
 	if p := b.read(); p.T != "RESUMED" {
 		t.Errorf("%v, want RESUMED", p)
 	}
-	if st := srv.Gateway().Stats(); st.Identifies != 1 || st.Resumes != 1 || st.Resumed != 1 || st.Connections != 2 {
+	if st := srv.Gateway().Stats(); st.Identifies != 1 || st.Resumes != 1 || st.Resumed != 1 || st.Connections != 2 || st.AtResumeURL != 1 {
 		t.Errorf("stats %+v", st)
 	}
 }

@@ -3,6 +3,7 @@ package discordtest
 import (
 	"net"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -67,7 +68,7 @@ func (g *Gateway) serve(w http.ResponseWriter, r *http.Request) {
 		defer close(written)
 		l.write()
 	}()
-	if g.open(l) {
+	if g.open(l, strings.HasPrefix(r.URL.Path, resumePath)) {
 		g.greet(l, r.URL.Query())
 		l.read()
 	}
@@ -78,7 +79,7 @@ func (g *Gateway) serve(w http.ResponseWriter, r *http.Request) {
 }
 
 // open enters a connection into the books, unless the server is closing.
-func (g *Gateway) open(l *link) bool {
+func (g *Gateway) open(l *link, toResume bool) bool {
 	g.srv.mu.Lock()
 	defer g.srv.mu.Unlock()
 	if g.shutdown {
@@ -86,6 +87,9 @@ func (g *Gateway) open(l *link) bool {
 	}
 	g.links[l] = true
 	g.stats.Connections++
+	if toResume {
+		g.stats.AtResumeURL++
+	}
 	if len(g.greetings) > 0 {
 		l.greeting, g.greetings = g.greetings[0], g.greetings[1:]
 	}

@@ -159,6 +159,11 @@ func (s *Server) URL() string { return "http://" + s.listener.Addr().String() }
 // GatewayURL is what GET /gateway hands out.
 func (s *Server) GatewayURL() string { return "ws://" + s.listener.Addr().String() }
 
+// resumeURL is what READY hands out for resuming.
+func (s *Server) resumeURL() string { return s.GatewayURL() + resumePath }
+
+const resumePath = "/resume"
+
 // Token is the bot's token that the server accepts now.
 func (s *Server) Token() string {
 	s.mu.Lock()
