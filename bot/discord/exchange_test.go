@@ -17,11 +17,27 @@ const callbackRoute = "/interactions/{interaction_id}/{interaction_token}/callba
 // soonDeferred makes deferral quick enough for a test.
 func soonDeferred(s *setup) { s.conf.Timing.Defer = 20 * time.Millisecond }
 
-// slow answers only after the deferral has reached the platform.
-func (p *play) slow(act **discordtest.Action, r chat.Reply) {
+// acknowledged counts the first answers that the platform has heard.
+func (p *play) acknowledged() int {
+	n := 0
+	for _, r := range p.srv.RequestsTo("POST", callbackRoute) {
+		if r.Status/100 == 2 {
+			n++
+		}
+	}
+	return n
+}
+
+// slow answers only after the deferral has reached the platform, having done what
+// takes so long.
+func (p *play) slow(r chat.Reply, work ...func()) {
+	before := p.acknowledged()
 	p.answers(func(ctx context.Context, _ chat.Event) (chat.Reply, error) {
-		if err := p.srv.Until(ctx, func() bool { return *act != nil && (*act).Callback() != 0 }); err != nil {
+		if err := p.srv.Until(ctx, func() bool { return p.acknowledged() > before }); err != nil {
 			return chat.Reply{}, err
+		}
+		for _, w := range work {
+			w()
 		}
 		return r, nil
 	})
@@ -69,9 +85,8 @@ func TestFailureIsAlwaysPrivate(t *testing.T) {
 func TestSlowAnswerIsDeferredPrivately(t *testing.T) {
 	p := start(t, withTable, soonDeferred)
 	p.registered()
-	var act *discordtest.Action
-	p.slow(&act, quick("It took a while.", true))
-	act = p.srv.User("ana").Command("#training-log", "block")
+	p.slow(quick("It took a while.", true))
+	act := p.srv.User("ana").Command("#training-log", "block")
 	m, err := act.AwaitMessage(soon(t))
 	if err != nil || act.Callback() != 5 || m.Content != "It took a while." || !m.Private() {
 		t.Errorf("callback %d, %v, %v", act.Callback(), m, err)
@@ -81,9 +96,8 @@ func TestSlowAnswerIsDeferredPrivately(t *testing.T) {
 func TestSlowPublicAnswerStandsBesideTheDeferral(t *testing.T) {
 	p := start(t, withTable, soonDeferred)
 	p.registered()
-	var act *discordtest.Action
-	p.slow(&act, quick("For all.", false))
-	act = p.srv.User("ana").Command("#training-log", "block")
+	p.slow(quick("For all.", false))
+	act := p.srv.User("ana").Command("#training-log", "block")
 	more, err := act.AwaitFollowUps(soon(t), 1)
 	if err != nil || more[0].Content != "For all." || more[0].Private() {
 		t.Errorf("%v %v", more, err)
@@ -213,7 +227,7 @@ func TestFirstAnswerSurvivesFaults(t *testing.T) {
 }
 
 func TestLongRateLimitOfOneAnswerHoldsUpNoOther(t *testing.T) {
-	p := start(t, withTable, func(s *setup) { s.conf.Timing.Answer = 600 * time.Millisecond })
+	p := start(t, withTable, func(s *setup) { s.conf.Timing.Answer, s.conf.Timing.Defer = 900*time.Millisecond, 100*time.Millisecond })
 	p.registered()
 	p.srv.Fail(discordtest.Fault{Method: "POST", Route: callbackRoute, Kind: discordtest.TooMany, RetryAfter: 4 * time.Second})
 	p.says(quick("Here.", true))
@@ -259,15 +273,8 @@ func TestAnswerThatIsTooLateIsDropped(t *testing.T) {
 func TestTokenOfAnInteractionThatRanOutIsNoBadToken(t *testing.T) {
 	p := start(t, withTable, soonDeferred)
 	p.registered()
-	var act *discordtest.Action
-	p.answers(func(ctx context.Context, _ chat.Event) (chat.Reply, error) {
-		if err := p.srv.Until(ctx, func() bool { return act != nil && act.Callback() != 0 }); err != nil {
-			return chat.Reply{}, err
-		}
-		p.srv.Advance(16 * time.Minute)
-		return quick("Much too late.", true), nil
-	})
-	act = p.srv.User("ana").Command("#training-log", "block")
+	p.slow(quick("Much too late.", true), func() { p.srv.Advance(16 * time.Minute) })
+	p.srv.User("ana").Command("#training-log", "block")
 	p.log.await(t, "50027")
 	p.answering()
 }

@@ -186,15 +186,13 @@ func TestRenamedAndNewChannelsAreKnown(t *testing.T) {
 }
 
 func TestCaptains(t *testing.T) {
-	role := ""
 	p := start(t, withTable, func(s *setup) {
-		s.conf.CaptainRole = func(context.Context) (string, error) { return role, nil }
+		s.conf.CaptainRole = func(context.Context) (string, error) { return "@lead", nil }
 	})
 	p.registered()
 	g := p.srv.Guild()
 	managers := g.AddRole("Managers", discordtest.ManageGuild, false)
 	lead := g.AddRole("Lead", 0, false)
-	role = "@lead"
 	mia, lou, ana := p.srv.User("mia"), p.srv.User("lou"), p.srv.User("ana")
 	g.Grant(mia, managers)
 	g.Grant(lou, lead)

@@ -1,7 +1,6 @@
 package discord
 
 import (
-	"encoding/json"
 	"slices"
 
 	"blockbell/bot/chat"
@@ -67,18 +66,6 @@ type attachment struct {
 	ID   int    `json:"id"`
 	Name string `json:"filename"`
 	Alt  string `json:"description,omitempty"`
-}
-
-type row struct {
-	Type       int      `json:"type"` // 1
-	Components []button `json:"components"`
-}
-
-type button struct {
-	Type  int    `json:"type"`  // 2
-	Style int    `json:"style"` // 1 primary, 2 secondary
-	Label string `json:"label"`
-	ID    string `json:"custom_id"`
 }
 
 // dress makes a message of the platform out of one of the bot's. key, where there
@@ -147,59 +134,4 @@ func attach(files []chat.File) *[]attachment {
 		all[i] = attachment{ID: i, Name: f.Name, Alt: alt}
 	}
 	return &all
-}
-
-// buttonRows lays buttons out in rows of five, the first as the one to press.
-func buttonRows(buttons []chat.Button) []any {
-	var rows []any
-	current := row{Type: 1}
-	for _, b := range buttons[:min(len(buttons), chat.MaxButtons)] {
-		id, ok := customID(idButton, b.Token)
-		if !ok {
-			continue
-		}
-		current.Components = append(current.Components, newButton(b.Label, id, len(rows)+len(current.Components) == 0))
-		if len(current.Components) == rowSize {
-			rows = append(rows, current)
-			current = row{Type: 1}
-		}
-	}
-	if len(current.Components) > 0 {
-		rows = append(rows, current)
-	}
-	return rows
-}
-
-func newButton(label, id string, primary bool) button {
-	short, _ := cut(label, chat.MaxLabel)
-	if short == "" {
-		short = "OK"
-	}
-	b := button{Type: 2, Style: 2, Label: short, ID: id}
-	if primary {
-		b.Style = 1
-	}
-	return b
-}
-
-// disabled is what stood under a message, with every part switched off. Parts that
-// cannot be read are left out.
-func disabled(rows []json.RawMessage) []any {
-	var all []any
-	for _, raw := range rows {
-		var r map[string]any
-		if json.Unmarshal(raw, &r) != nil {
-			continue
-		}
-		parts, _ := r["components"].([]any)
-		for _, p := range parts {
-			if part, ok := p.(map[string]any); ok {
-				part["disabled"] = true
-			}
-		}
-		if len(parts) > 0 {
-			all = append(all, r)
-		}
-	}
-	return all
 }

@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"net/url"
 	"strconv"
 
 	"github.com/bwmarrin/discordgo"
@@ -94,4 +95,15 @@ func (g *guild) inChannel(c channel, person string, roles []string) rights {
 	}
 	r = r&^deny | allow
 	return r&^ownDeny | ownAllow
+}
+
+// InviteURL is the page on which somebody who manages a server lets the bot in,
+// with the least rights it needs.
+func InviteURL(appID string) string {
+	q := url.Values{
+		"client_id":   {appID},
+		"permissions": {strconv.Itoa(Permissions)},
+		"scope":       {"bot applications.commands"},
+	}
+	return DefaultAPI + "/oauth2/authorize?" + q.Encode()
 }

@@ -40,15 +40,14 @@ func TestUpdateChangesTheMessageAndSwitchesItsButtonsOff(t *testing.T) {
 				}
 			})
 			m := p.offered(true, accept, decline)
-			var act *discordtest.Action
 			r := chat.Reply{Kind: chat.Update, Message: chat.Message{Private: true, Title: "Accepted", Text: "It begins on Monday."}}
 			p.says(r)
 			want := 7
 			if deferred {
-				p.slow(&act, r)
+				p.slow(r)
 				want = 6
 			}
-			act = p.srv.User("ana").Press(m.ID, "Accept plan")
+			act := p.srv.User("ana").Press(m.ID, "Accept plan")
 			got, err := act.AwaitMessage(soon(t))
 			if err != nil || act.Callback() != want {
 				t.Fatalf("callback %d, %v", act.Callback(), err)
@@ -94,12 +93,11 @@ func TestAnswerToAPressIsAMessageOfItsOwn(t *testing.T) {
 				}
 			})
 			m := p.offered(false, accept)
-			var act *discordtest.Action
 			p.says(quick("Only you see this.", true))
 			if deferred {
-				p.slow(&act, quick("Only you see this.", true))
+				p.slow(quick("Only you see this.", true))
 			}
-			act = p.srv.User("ana").Press(m.ID, "Accept plan")
+			act := p.srv.User("ana").Press(m.ID, "Accept plan")
 			if deferred {
 				more, err := act.AwaitFollowUps(soon(t), 1)
 				if err != nil || !more[0].Private() || more[0].Content != "Only you see this." {
@@ -191,9 +189,8 @@ func TestFormIsShownAndReadBack(t *testing.T) {
 func TestFormAfterADeferralIsSaidInWords(t *testing.T) {
 	p := start(t, withTable, soonDeferred)
 	p.registered()
-	var act *discordtest.Action
-	p.slow(&act, chat.Reply{Kind: chat.Answer, Form: &sheet, Message: chat.Message{Private: true, Text: "Type /me set."}})
-	act = p.srv.User("ana").Command("#training-log", "block")
+	p.slow(chat.Reply{Kind: chat.Answer, Form: &sheet, Message: chat.Message{Private: true, Text: "Type /me set."}})
+	act := p.srv.User("ana").Command("#training-log", "block")
 	if m, err := act.AwaitMessage(soon(t)); err != nil || m.Content != "Type /me set." {
 		t.Errorf("%v %v", m, err)
 	}
