@@ -145,6 +145,39 @@ func TestAFormIsFilledIn(t *testing.T) {
 	}
 }
 
+func TestAFormWithBoxes(t *testing.T) {
+	srv, b := connected(t, Options{})
+	b.register("log")
+	ana := srv.User("ana")
+	act := ana.Command("#training-log", "log")
+	callback, _ := b.asked()
+	days := []object{{"label": "Monday", "value": "mo"}, {"label": "Friday", "value": "fr"}}
+	b.want(204, 0, "POST", callback, object{"type": 9, "data": object{"custom_id": "f", "title": "Days", "components": []object{
+		{"type": Label, "label": "Days", "component": object{"type": CheckboxGroup, "custom_id": "d", "options": days}},
+		{"type": Label, "label": "First", "component": object{"type": RadioGroup, "custom_id": "r", "options": days}},
+		{"type": Label, "label": "Agreed", "component": object{"type": Checkbox, "custom_id": "a"}},
+		{"type": Label, "label": "Picture", "component": object{"type": FileUpload, "custom_id": "p", "required": false}},
+		{"type": TextDisplay, "content": "That is all."}}}})
+	form, err := act.AwaitForm(soon(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	sent := ana.Submit(form, map[string]any{"Days": []string{"Monday", "Friday"}, "First": "mo", "Agreed": true})
+	if sent.Err() != nil {
+		t.Fatal(sent.Err())
+	}
+	fields := b.until("INTERACTION_CREATE").D["data"].(object)["components"].([]any)
+	part := func(i int) object { return fields[i].(object)["component"].(object) }
+	if len(fields) != 4 || len(part(0)["values"].([]any)) != 2 || part(1)["value"] != "mo" || part(2)["value"] != true || len(part(3)["values"].([]any)) != 0 {
+		t.Errorf("fields %v", fields)
+	}
+	for _, bad := range []map[string]any{{"Days": []string{}, "First": "mo"}, {"Days": []string{"Sunday"}, "First": "mo"}, {"Weeks": 1, "Days": []string{"Monday"}, "First": "mo"}} {
+		if ana.Submit(form, bad).Err() == nil {
+			t.Errorf("%v was sent", bad)
+		}
+	}
+}
+
 func TestValuesAreSuggested(t *testing.T) {
 	srv, b := connected(t, Options{})
 	b.register("log")

@@ -69,7 +69,7 @@ func (g *Gateway) each(f func(*link)) {
 }
 
 // Drop cuts every TCP connection; the sessions can be resumed.
-func (g *Gateway) Drop() { g.each((*link).cut) }
+func (g *Gateway) Drop() { g.each(func(l *link) { l.detach(); l.cut() }) }
 
 // Refuse answers 503 to new connections while on; Drop and Refuse together are
 // an outage.

@@ -87,7 +87,7 @@ func (g *Gateway) ready(ses *session, shard []int) {
 	}
 	for _, gu := range s.guilds {
 		if !gu.gone {
-			ses.dispatch("GUILD_CREATE", s.guildJSON(gu, true))
+			ses.dispatch("GUILD_CREATE", s.guildEvent(gu, ses.intents))
 		}
 	}
 }
@@ -124,7 +124,7 @@ func (g *Gateway) resume(l *link, raw json.RawMessage) {
 	}
 	if ses.link != nil && ses.link != l {
 		old := ses.link
-		old.session = nil
+		old.detach()
 		old.cut()
 	}
 	ses.link, l.session = l, ses

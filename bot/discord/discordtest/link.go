@@ -102,11 +102,17 @@ func (g *Gateway) lost(l *link) {
 	g.srv.mu.Lock()
 	defer g.srv.mu.Unlock()
 	delete(g.links, l)
+	l.detach()
+	g.srv.changed()
+}
+
+// detach parts a connection from its session, which waits to be resumed. The
+// server's lock is held.
+func (l *link) detach() {
 	if l.session != nil {
 		l.session.link = nil
 		l.session = nil
 	}
-	g.srv.changed()
 }
 
 // push queues a packet.
@@ -118,6 +124,7 @@ func (l *link) push(data []byte) {
 // server's lock is held.
 func (l *link) close(code int) {
 	l.g.stats.Sent = append(l.g.stats.Sent, code)
+	l.detach()
 	l.enqueue(outgoing{ending: true, code: code})
 }
 
@@ -149,14 +156,13 @@ func (l *link) write() {
 		l.mu.Lock()
 		batch := l.queue
 		l.queue = nil
-		frozen := l.frozen
 		l.mu.Unlock()
 		for _, o := range batch {
 			if o.ending {
 				l.finish(o.code)
 				return
 			}
-			if !frozen {
+			if !l.isFrozen() {
 				l.send(o)
 			}
 		}

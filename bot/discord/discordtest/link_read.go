@@ -127,6 +127,12 @@ func (l *link) freeze() {
 	l.frozen = true
 }
 
+func (l *link) isFrozen() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.frozen
+}
+
 // thaw lets a frozen connection go on; what was sent meanwhile is lost.
 func (l *link) thaw() {
 	l.mu.Lock()

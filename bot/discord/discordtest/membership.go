@@ -36,6 +36,19 @@ func (g *Guild) Grant(u *User, role string) { g.setRole(u, role, true) }
 func (g *Guild) Revoke(u *User, role string) { g.setRole(u, role, false) }
 
 func (g *Guild) setRole(u *User, role string, on bool) {
+	g.alter(u, func(m *member) {
+		delete(m.roles, role)
+		if on {
+			m.roles[role] = true
+		}
+	})
+}
+
+// Nick gives a member another name in this guild; the empty one takes it back.
+func (g *Guild) Nick(u *User, nick string) { g.alter(u, func(m *member) { m.nick = nick }) }
+
+// alter changes a member and tells the bot.
+func (g *Guild) alter(u *User, how func(*member)) {
 	s := g.srv
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -43,10 +56,7 @@ func (g *Guild) setRole(u *User, role string, on bool) {
 	if m == nil {
 		return
 	}
-	delete(m.roles, role)
-	if on {
-		m.roles[role] = true
-	}
+	how(m)
 	body := memberJSON(m)
 	body["guild_id"] = g.ID
 	s.gateway.dispatch("GUILD_MEMBER_UPDATE", about{guild: g, need: MembersIntent}, body)

@@ -191,6 +191,25 @@ func TestTheWorldChanges(t *testing.T) {
 	}
 }
 
+func TestNamesAndMembers(t *testing.T) {
+	srv := New(t, Options{})
+	ana := srv.User("ana")
+	b := newBot(t, srv)
+	b.connect(GuildsIntent | MembersIntent)
+	if members := b.until("GUILD_CREATE").D["members"].([]any); len(members) != 1 {
+		t.Errorf("%d members are listed without the intent for presences, want the bot alone", len(members))
+	}
+	srv.Guild().Nick(ana, "Ana B.")
+	if e := b.until("GUILD_MEMBER_UPDATE").D; e["nick"] != "Ana B." {
+		t.Errorf("%v", e)
+	}
+	full := newBot(t, srv)
+	full.connect(GuildsIntent | PresencesIntent)
+	if members := full.until("GUILD_CREATE").D["members"].([]any); len(members) != 3 {
+		t.Errorf("%d members are listed, want cap, ana and the bot", len(members))
+	}
+}
+
 func TestLocalesTravel(t *testing.T) {
 	srv, b := connected(t, Options{})
 	b.register("block")

@@ -37,7 +37,7 @@ type Options struct {
 	// StrictIdentify allows one IDENTIFY per 5 seconds of the simulated clock.
 	StrictIdentify bool
 	// Report is told each violation of the platform's rules; New takes t.Errorf
-	// when it is nil. It may be called from any goroutine.
+	// when it is nil. It is called from any goroutine and must not call the server.
 	Report func(violation string)
 }
 

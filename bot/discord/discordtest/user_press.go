@@ -83,6 +83,12 @@ func (u *User) findControl(message string, fits func(*Component) bool) (*Message
 // values finds the values of a select by what stands on them.
 func (c *Component) values(labels []string) ([]string, error) {
 	low, high := 1, 1
+	if c.Type == CheckboxGroup {
+		high = len(c.Options)
+	}
+	if !c.needed() {
+		low = 0
+	}
 	if c.MinValues != nil {
 		low = *c.MinValues
 	}

@@ -72,6 +72,11 @@ func (c *Component) answer(label string, values map[string]any, left map[string]
 		o["value"] = text
 	case Checkbox:
 		o["value"] = v == true
+	case FileUpload:
+		if c.needed() {
+			return nil, fmt.Errorf("discordtest: the emulator cannot put a file into field %q", label)
+		}
+		o["values"] = []string{}
 	default:
 		labels, _ := v.([]string)
 		chosen, err := c.values(labels)
@@ -83,13 +88,11 @@ func (c *Component) answer(label string, values map[string]any, left map[string]
 	return o, nil
 }
 
-// fits holds a text against the lengths of its field; fields are required
-// unless they say otherwise.
+// fits holds a text against the lengths of its field.
 func (c *Component) fits(label, text string) error {
 	n := utf8.RuneCountInString(text)
-	required := c.Required == nil || *c.Required
 	switch {
-	case n == 0 && required:
+	case n == 0 && c.needed():
 		return fmt.Errorf("discordtest: field %q is required", label)
 	case n == 0:
 		return nil
@@ -98,3 +101,7 @@ func (c *Component) fits(label, text string) error {
 	}
 	return nil
 }
+
+// needed tells whether a field must be filled in; it must unless it says
+// otherwise.
+func (c *Component) needed() bool { return c.Required == nil || *c.Required }

@@ -46,6 +46,7 @@ type Role struct {
 // member is a person in a guild.
 type member struct {
 	user  *User
+	nick  string
 	roles map[string]bool
 }
 
@@ -83,7 +84,7 @@ func (s *Server) AddGuild(name string) *Guild {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	g := s.addGuild(name)
-	s.gateway.dispatch("GUILD_CREATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g, true))
+	s.tellGuild(g)
 	s.changed()
 	return g
 }

@@ -74,7 +74,7 @@ func (g *Guild) Outage(on bool) {
 	if on {
 		s.gateway.dispatch("GUILD_DELETE", about{guild: g, need: GuildsIntent}, object{"id": g.ID, "unavailable": true})
 	} else {
-		s.gateway.dispatch("GUILD_CREATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g, true))
+		s.tellGuild(g)
 	}
 	s.changed()
 }
@@ -85,6 +85,6 @@ func (g *Guild) Transfer(u *User) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	g.owner = u
-	s.gateway.dispatch("GUILD_UPDATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g, false))
+	s.gateway.dispatch("GUILD_UPDATE", about{guild: g, need: GuildsIntent}, s.guildJSON(g))
 	s.changed()
 }

@@ -1,6 +1,9 @@
 package discordtest
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // object is a JSON object.
 type object = map[string]any
@@ -25,12 +28,17 @@ func roleIDs(m *member) []string {
 	for id := range m.roles {
 		ids = append(ids, id)
 	}
+	slices.Sort(ids)
 	return ids
 }
 
 func memberJSON(m *member) object {
+	var nick any
+	if m.nick != "" {
+		nick = m.nick
+	}
 	return object{
-		"user": userJSON(m.user), "nick": nil, "avatar": nil, "banner": nil, "roles": roleIDs(m),
+		"user": userJSON(m.user), "nick": nick, "avatar": nil, "banner": nil, "roles": roleIDs(m),
 		"joined_at": stamp(TimeOf(m.user.ID)), "premium_since": nil, "deaf": false, "mute": false,
 		"flags": 0, "pending": false, "communication_disabled_until": nil,
 	}
@@ -88,9 +96,9 @@ func (s *Server) channelJSON(c *Channel) object {
 	return o
 }
 
-// guildJSON is a guild; the event form also lists channels and members.
-func (s *Server) guildJSON(g *Guild, event bool) object {
-	o := object{
+// guildJSON is a guild as REST shows it.
+func (s *Server) guildJSON(g *Guild) object {
+	return object{
 		"id": g.ID, "name": g.Name, "owner_id": g.owner.ID, "roles": rolesJSON(g), "emojis": []any{}, "stickers": []any{}, "features": []string{},
 		"icon": nil, "description": nil, "home_header": nil, "splash": nil, "discovery_splash": nil, "banner": nil,
 		"application_id": nil, "region": "deprecated", "afk_channel_id": nil, "afk_timeout": 300,
@@ -101,9 +109,12 @@ func (s *Server) guildJSON(g *Guild, event bool) object {
 		"rules_channel_id": nil, "safety_alerts_channel_id": nil, "public_updates_channel_id": nil,
 		"premium_progress_bar_enabled": false, "nsfw": false, "nsfw_level": 0, "incidents_data": nil,
 	}
-	if !event {
-		return o
-	}
+}
+
+// guildEvent is a guild as GUILD_CREATE tells of it. Without the intent for
+// presences the bot is the only member listed; source: events/gateway-events.
+func (s *Server) guildEvent(g *Guild, intents Intents) object {
+	o := s.guildJSON(g)
 	channels, threads, members := []object{}, []object{}, []object{}
 	for _, c := range g.channels {
 		if c.Kind == Thread {
@@ -112,11 +123,18 @@ func (s *Server) guildJSON(g *Guild, event bool) object {
 			channels = append(channels, s.channelJSON(c))
 		}
 	}
-	for _, m := range g.members {
-		members = append(members, memberJSON(m))
+	for _, u := range s.users {
+		if m := g.members[u.ID]; m != nil && (u == s.bot || intents&PresencesIntent != 0) {
+			members = append(members, memberJSON(m))
+		}
 	}
 	o["channels"], o["threads"], o["members"] = channels, threads, members
 	o["joined_at"], o["large"], o["unavailable"], o["member_count"] = stamp(TimeOf(g.ID)), false, false, len(g.members)
 	o["presences"], o["voice_states"], o["stage_instances"] = []any{}, []any{}, []any{}
 	return o
+}
+
+// tellGuild tells the bot of a guild that it can use from now on.
+func (s *Server) tellGuild(g *Guild) {
+	s.gateway.dispatchEach("GUILD_CREATE", about{guild: g, need: GuildsIntent}, func(i Intents) any { return s.guildEvent(g, i) })
 }

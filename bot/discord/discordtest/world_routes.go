@@ -78,7 +78,7 @@ func (s *Server) getGuild(c *call) answer {
 	if err != nil {
 		return refused(err)
 	}
-	return done(s.guildJSON(g, false))
+	return done(s.guildJSON(g))
 }
 
 func (s *Server) getGuildChannels(c *call) answer {
