@@ -23,9 +23,10 @@ type Adapter struct {
 	gateway *gateway
 	crew    *crew
 	known   *directory
-	recent  *recent  // interactions seen, to pass over second deliveries early
-	authors *authors // of recent messages, since a removal does not name its author
-	held    *held    // private answers waiting for "Show me"
+	recent  *recent       // interactions seen, to pass over second deliveries early
+	authors *authors      // of recent messages, since a removal does not name its author
+	held    *held         // private answers waiting for "Show me"
+	typing  chan struct{} // holds one for each set of suggestions under way
 
 	mu    sync.Mutex
 	me    string // the bot user's number; empty until it is known
@@ -55,6 +56,7 @@ func New(c Config) (*Adapter, error) {
 	a := &Adapter{
 		Config: c, skew: &skew{now: c.Now}, crew: newCrew(c.Timing.Workers), known: newDirectory(),
 		recent: newRecent(), authors: newAuthors(), held: newHeld(), home: c.Guild,
+		typing: make(chan struct{}, typingMost),
 	}
 	a.rest = &rest{token: c.Token, http: client, gates: newGates(), skew: a.skew, redact: redactor{c.Token}, rejected: a.tokenRejected}
 	a.gateway = newGateway(c, intents(c), client, a.received)

@@ -61,6 +61,14 @@ func (g *gateway) resumeAddress() string {
 	return g.resume
 }
 
+// dropAddress gives the address for resuming up after a try that failed: the usual
+// one serves as well, and perhaps that gateway is gone.
+func (g *gateway) dropAddress() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.resume = ""
+}
+
 // renewAddress makes the library forget the address it connected to last. It does
 // so only after a dial that failed, so one is made to fail before it begins.
 func (g *gateway) renewAddress(session *discordgo.Session) {

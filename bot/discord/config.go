@@ -40,6 +40,9 @@ type Config struct {
 	// nil: a message deleted then is not noticed. The platform does not say who
 	// wrote a deleted message.
 	AuthorOf func(ctx context.Context, message string) (person string, known bool)
+	// Present is told the number of the bot's server whenever the bot finds itself
+	// in it: at the start, and when it was let in again; nil: nobody is.
+	Present func(ctx context.Context, guild string)
 	// Removed is told when the bot is thrown out of its server; nil: nobody is.
 	Removed func(ctx context.Context, at time.Time)
 	SignIns SignIns // nil: kept in memory only

@@ -98,6 +98,7 @@ func (g *gateway) connect(ctx context.Context) *verdict {
 	err := g.open(ctx, session)
 	l := g.current()
 	if err != nil {
+		g.dropAddress()
 		if l != nil {
 			_ = l.Close()
 			if l.verdict.ending != endLeft {

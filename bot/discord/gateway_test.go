@@ -108,6 +108,15 @@ func TestConnectionIsRegained(t *testing.T) {
 	}
 }
 
+func TestSessionIsResumedWhereThePlatformSays(t *testing.T) {
+	p := start(t)
+	p.srv.Gateway().Drop()
+	p.ready(2)
+	if s := p.srv.Gateway().Stats(); s.AtResumeURL != 1 {
+		t.Errorf("%+v", s)
+	}
+}
+
 func TestEventsOfAnOutageAreReplayed(t *testing.T) {
 	p := start(t, withTable)
 	p.registered()
@@ -279,8 +288,14 @@ func TestSeveralServersNeedAName(t *testing.T) {
 }
 
 func TestRemovalIsTold(t *testing.T) {
-	told := make(chan time.Time, 1)
-	p := start(t, func(s *setup) { s.conf.Removed = func(_ context.Context, at time.Time) { told <- at } })
+	told, here := make(chan time.Time, 1), make(chan string, 4)
+	p := start(t, func(s *setup) {
+		s.conf.Removed = func(_ context.Context, at time.Time) { told <- at }
+		s.conf.Present = func(_ context.Context, guild string) { here <- guild }
+	})
+	if got := <-here; got != p.srv.Guild().ID {
+		t.Errorf("present in %s", got)
+	}
 	p.srv.Guild().Outage(true)
 	p.srv.Guild().Outage(false)
 	p.srv.Guild().RemoveBot()

@@ -26,7 +26,7 @@ func (a *Adapter) interactionCame(data json.RawMessage) {
 		return
 	}
 	if in.Type == interactionAutocomplete {
-		a.beside(in.ID, func(ctx context.Context) { a.suggest(ctx, in) })
+		a.suggestBeside(in)
 		return
 	}
 	x := a.newExchange(in, age)

@@ -142,6 +142,13 @@ func TestMentionAtTheStartIsStripped(t *testing.T) {
 	if _, err := ana.Say("#training-log", "nothing that the bot may read"); err != nil {
 		t.Fatal(err)
 	}
+	id, err := ana.Say("#training-log", ana.Mention()+" not for the bot")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := ana.Edit(id, "changed, but the bot may not read to what"); err != nil {
+		t.Fatal(err)
+	}
 	if _, err := ana.Say("", "in private"); err != nil {
 		t.Fatal(err)
 	}

@@ -32,7 +32,8 @@ func (a *Adapter) messageCame(kind string, data json.RawMessage) {
 		}
 	}
 	a.authors.keep(m.ID, m.Author.ID)
-	if e.Text == "" && e.Kind == chat.Said { // a picture, or words that the bot may not read
+	mayRead := a.Content || m.GuildID == ""
+	if e.Text == "" && (e.Kind == chat.Said || !mayRead) { // a picture, or words that the bot may not read
 		return
 	}
 	a.queueMessage(m, e)

@@ -91,6 +91,9 @@ func (a *Adapter) serverCame(kind string, data json.RawMessage) {
 	}
 	if kind != "GUILD_DELETE" {
 		a.known.apply(kind, data)
+		if kind == "GUILD_CREATE" && !g.Unavailable && a.Present != nil {
+			a.beside("presence", func(ctx context.Context) { a.Present(ctx, g.ID) })
+		}
 		return
 	}
 	if g.Unavailable { // an outage of the platform; the bot is still a member

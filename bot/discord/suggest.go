@@ -7,6 +7,22 @@ import (
 	"blockbell/bot/chat"
 )
 
+// typingMost bounds the suggestions that are made at once. One more is left out:
+// the person types on and asks again with the next letter.
+const typingMost = 32
+
+func (a *Adapter) suggestBeside(in interaction) {
+	select {
+	case a.typing <- struct{}{}:
+	default:
+		return
+	}
+	a.beside(in.ID, func(ctx context.Context) {
+		defer func() { <-a.typing }()
+		a.suggest(ctx, in)
+	})
+}
+
 // suggest answers somebody who is typing an option. Late suggestions are worth
 // nothing, so there is one time limit and no second try.
 func (a *Adapter) suggest(ctx context.Context, in interaction) {
