@@ -17,6 +17,9 @@ func TestACommandIsAnsweredInPrivate(t *testing.T) {
 	if err != nil || m.Content != "hello" || !m.Private() {
 		t.Fatal(m, err)
 	}
+	if kind, err := act.Await(soon(t)); err != nil || kind != 4 || !act.Answered().Equal(srv.Now()) {
+		t.Errorf("answer of type %d at %v: %v", kind, act.Answered(), err)
+	}
 	if id := o["resource"].(object)["message"].(object)["id"]; id != m.ID {
 		t.Errorf("with_response tells message %v, ana sees %v", id, m.ID)
 	}

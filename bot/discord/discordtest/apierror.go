@@ -1,7 +1,5 @@
 package discordtest
 
-import "fmt"
-
 // apiError is an error as the platform answers it: an HTTP status, a code of its
 // own and words. Source of the codes: topics/opcodes-and-status-codes.
 type apiError struct {
@@ -10,11 +8,7 @@ type apiError struct {
 	reasons      []string // for 50035: what is wrong with the body
 }
 
-// Error says what the platform would say.
-func (e *apiError) Error() string {
-	return fmt.Sprintf("%d/%d %s %v", e.status, e.code, e.message, e.reasons)
-}
-
+// body is the JSON of an error.
 func (e *apiError) body() object {
 	o := object{"code": e.code, "message": e.message}
 	if len(e.reasons) > 0 {

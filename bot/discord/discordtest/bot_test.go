@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"io"
+	"mime/multipart"
 	"net/http"
 	"testing"
 	"time"
@@ -73,6 +74,31 @@ func (b *bot) full(method, path string, body any) (int, []byte, http.Header) {
 	defer resp.Body.Close()
 	raw, _ := io.ReadAll(resp.Body)
 	return resp.StatusCode, raw, resp.Header
+}
+
+// upload posts a body with one file and returns the status.
+func (b *bot) upload(path string, body object, name, content string) int {
+	b.t.Helper()
+	var form bytes.Buffer
+	w := multipart.NewWriter(&form)
+	part, _ := w.CreateFormField("payload_json") // writing to memory cannot fail
+	_, _ = part.Write(encode(body))
+	part, _ = w.CreateFormFile("files[0]", name)
+	_, _ = io.WriteString(part, content)
+	_ = w.Close()
+	req, err := http.NewRequestWithContext(b.t.Context(), "POST", b.srv.URL()+base+path, &form)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	req.Header.Set("Content-Type", w.FormDataContentType())
+	req.Header.Set("Authorization", "Bot "+b.srv.Token())
+	req.Header.Set("User-Agent", "DiscordBot (https://example.org, 1)")
+	resp, err := http.DefaultClient.Do(req)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	resp.Body.Close()
+	return resp.StatusCode
 }
 
 type got struct {

@@ -116,7 +116,7 @@ func checkLayout(f *faultsOf, c *Component) {
 	switch c.Type {
 	case TextDisplay:
 		if n := utf8.RuneCountInString(c.Content); n < 1 || n > 4000 {
-			f.add("a text has %d characters, 1 to 4000 are allowed", n)
+			f.add("the content of a text has %d characters, 1 to 4000 are allowed", n)
 		}
 	case Section:
 		if n := len(c.Components); n < 1 || n > 3 || c.Accessory == nil {

@@ -1,10 +1,5 @@
 package discordtest
 
-import (
-	"encoding/json"
-	"fmt"
-)
-
 // Types of component. Source: components/reference.
 const (
 	ActionRow     = 1
@@ -88,62 +83,5 @@ func (c *Component) walk(f func(*Component)) {
 func each(list []Component, f func(*Component)) {
 	for i := range list {
 		list[i].walk(f)
-	}
-}
-
-// readComponents takes components as they came. The raw form, with ids given and
-// nulls left out, is what is echoed; the other is for looking at.
-func readComponents(raw json.RawMessage) ([]Component, []any, *apiError) {
-	if len(raw) == 0 {
-		return nil, nil, nil
-	}
-	var loose []any
-	var strict []Component
-	if err := json.Unmarshal(raw, &loose); err != nil {
-		return nil, nil, invalidBody("components: " + err.Error())
-	}
-	next := 0
-	number(loose, &next)
-	if err := json.Unmarshal(encode(loose), &strict); err != nil {
-		return nil, nil, invalidBody("components: " + err.Error())
-	}
-	return strict, loose, nil
-}
-
-// number gives every component without an id the next one, in order.
-func number(v any, next *int) {
-	switch v := v.(type) {
-	case []any:
-		for _, item := range v {
-			number(item, next)
-		}
-	case map[string]any:
-		if _, isComponent := v["type"].(float64); isComponent {
-			*next++
-			if v["id"] == nil || fmt.Sprint(v["id"]) == "0" {
-				v["id"] = *next
-			}
-		}
-		complete(v)
-		for _, key := range []string{"components", "component", "accessory"} {
-			number(v[key], next)
-		}
-	}
-}
-
-// complete leaves nulls out and adds what the platform fills in by itself.
-func complete(component map[string]any) {
-	for key, item := range component {
-		if item == nil {
-			delete(component, key)
-		}
-	}
-	switch component["type"] {
-	case float64(StringSelect), 5.0, 6.0, 7.0, 8.0:
-		for _, key := range []string{"min_values", "max_values"} {
-			if component[key] == nil {
-				component[key] = 1
-			}
-		}
 	}
 }

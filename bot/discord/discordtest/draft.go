@@ -79,6 +79,9 @@ func (s *Server) apply(m *Message, d *draft) *apiError {
 	if err := s.attach(m, d); err != nil {
 		return err
 	}
+	if err := s.showMedia(m, m.components); err != nil {
+		return err
+	}
 	if m.empty() {
 		return errEmptyMessage
 	}

@@ -1,10 +1,8 @@
 package discordtest
 
 import (
-	"bytes"
 	"fmt"
 	"io"
-	"mime/multipart"
 	"net/http"
 	"slices"
 	"strings"
@@ -70,39 +68,33 @@ func TestListsArePaged(t *testing.T) {
 
 func TestFilesComeWithWords(t *testing.T) {
 	srv := New(t, Options{})
-	var form bytes.Buffer
-	w := multipart.NewWriter(&form)
-	part, _ := w.CreateFormField("payload_json")
-	io.WriteString(part, `{"embeds":[{"title":"plan","image":{"url":"attachment://season.png"}}],"attachments":[{"id":0,"description":"a chart"}]}`)
-	part, _ = w.CreateFormFile("files[0]", "season.png")
-	io.WriteString(part, "picture")
-	w.Close()
-	req, _ := http.NewRequestWithContext(t.Context(), "POST", srv.URL()+base+"/channels/"+srv.Channel("#training-log")+"/messages", &form)
-	req.Header.Set("Content-Type", w.FormDataContentType())
-	req.Header.Set("Authorization", "Bot "+srv.Token())
-	req.Header.Set("User-Agent", "DiscordBot (https://example.org, 1)")
-	resp, err := http.DefaultClient.Do(req)
-	if err != nil {
-		t.Fatal(err)
+	b := newBot(t, srv)
+	status := b.upload("/channels/"+srv.Channel("#training-log")+"/messages", object{"embeds": []object{{"title": "plan", "image": object{"url": "attachment://season.png"}}},
+		"attachments": []object{{"id": 0, "description": "a chart"}}}, "season.png", "picture")
+	if status != 200 {
+		t.Fatal(status)
 	}
-	resp.Body.Close()
 	m := srv.User("ana").Sees("#training-log")[0]
 	if a := m.Attachments[0]; a.Description != "a chart" || string(a.Bytes) != "picture" || m.Embeds[0].Image.URL != a.URL {
 		t.Fatalf("%+v %+v", m.Attachments, m.Embeds)
 	}
 	get, _ := http.NewRequestWithContext(t.Context(), "GET", m.Attachments[0].URL, nil)
-	if resp, err = http.DefaultClient.Do(get); err != nil {
+	resp, err := http.DefaultClient.Do(get)
+	if err != nil {
 		t.Fatal(err)
 	}
 	defer resp.Body.Close()
 	if data, _ := io.ReadAll(resp.Body); string(data) != "picture" {
 		t.Errorf("the file host hands out %q", data)
 	}
-	b := newBot(t, srv)
 	path := "/channels/" + m.Channel + "/messages/" + m.ID
 	b.want(200, 0, "PATCH", path, object{"content": "kept"})
 	if n := len(srv.User("ana").Sees("#training-log")[0].Attachments); n != 1 {
 		t.Errorf("%d files after an edit that names none, want 1", n)
+	}
+	b.want(200, 0, "PATCH", path, object{"attachments": []object{{"id": m.Attachments[0].ID}}})
+	if n := len(srv.User("ana").Sees("#training-log")[0].Attachments); n != 1 {
+		t.Errorf("%d files after an edit that lists it, want 1", n)
 	}
 	b.want(200, 0, "PATCH", path, object{"embeds": []object{}, "attachments": []object{}})
 	if n := len(srv.User("ana").Sees("#training-log")[0].Attachments); n != 0 {
@@ -168,6 +160,10 @@ func TestReactionsAreSetAndTaken(t *testing.T) {
 	if len(r) != 1 || r[0].Emoji != "✅" || !slices.Equal(r[0].By, []string{srv.BotID(), ana.ID}) {
 		t.Errorf("reactions %v", r)
 	}
+	_, raw := b.raw("GET", path, nil)
+	if list := parseList(t, raw); len(list) != 2 {
+		t.Errorf("%v, want the bot and ana", list)
+	}
 	if e := b.until("MESSAGE_REACTION_ADD"); e.D["user_id"] != srv.BotID() {
 		t.Errorf("first reaction event %v", e)
 	}
@@ -212,5 +208,24 @@ func TestAReplyToAMessageThatIsGone(t *testing.T) {
 	b.want(400, 50035, "POST", path, object{"content": "noted", "message_reference": object{"message_id": id}})
 	if o := b.want(200, 0, "POST", path, object{"content": "noted", "message_reference": object{"message_id": id, "fail_if_not_exists": false}}); o["type"] != 0.0 {
 		t.Errorf("%v, want a plain message", o)
+	}
+}
+
+func TestALayoutShowsItsFiles(t *testing.T) {
+	srv := New(t, Options{})
+	b := newBot(t, srv)
+	path := "/channels/" + srv.Channel("#training-log") + "/messages"
+	status := b.upload(path, object{"flags": ComponentsV2, "components": []object{
+		{"type": MediaGallery, "items": []object{{"media": object{"url": "attachment://a.png"}, "description": "a chart"}}},
+		{"type": FileComponent, "file": object{"url": "attachment://a.png"}}}}, "a.png", "picture")
+	if status != 200 {
+		t.Fatal(status)
+	}
+	_, raw := b.raw("GET", path, nil)
+	list := parseList(t, raw)
+	gallery := list[0]["components"].([]any)[0].(object)["items"].([]any)[0].(object)
+	file := srv.User("ana").Sees("#training-log")[0].Attachments[0]
+	if media := gallery["media"].(object); media["url"] != file.URL || media["attachment_id"] != file.ID || gallery["description"] != "a chart" {
+		t.Errorf("%v, want the address of %+v", gallery, file)
 	}
 }

@@ -166,22 +166,3 @@ func (s *schema) against(data []byte, keys ...string) []string {
 	}
 	return []string{err.Error()}
 }
-
-// leaves are the innermost reasons, at most six of them.
-func leaves(bad *jsonschema.ValidationError) []string {
-	var found []string
-	var walk func(*jsonschema.ValidationError)
-	walk = func(e *jsonschema.ValidationError) {
-		for _, cause := range e.Causes {
-			walk(cause)
-		}
-		if len(e.Causes) == 0 {
-			found = append(found, fmt.Sprintf("/%s: %s", strings.Join(e.InstanceLocation, "/"), e.DetailedOutput().Error))
-		}
-	}
-	walk(bad)
-	if len(found) > 6 {
-		found = append(found[:6], fmt.Sprintf("and %d more", len(found)-6))
-	}
-	return found
-}

@@ -133,3 +133,35 @@ func TestFormsOfFilesThatBreakRules(t *testing.T) {
 		})
 	}
 }
+
+func TestLayoutsThatBreakRules(t *testing.T) {
+	text := object{"type": TextDisplay, "content": "x"}
+	accessory := object{"type": Button, "style": 1, "label": "l", "custom_id": "c"}
+	picture := object{"media": object{"url": "https://example.org/a.png"}}
+	for name, c := range map[string]struct {
+		part  object
+		words string
+	}{
+		"a text of 4001":            {object{"type": TextDisplay, "content": strings.Repeat("x", 4001)}, "content"},
+		"a section of four":         {object{"type": Section, "components": []object{text, text, text, text}, "accessory": accessory}, "3"},
+		"a section without a thing": {object{"type": Section, "components": []object{text}}, "accessory"},
+		"an empty gallery":          {object{"type": MediaGallery, "items": []object{}}, ""},
+		"11 pictures":               {object{"type": MediaGallery, "items": manyOf(11, func(int) object { return picture })}, "10"},
+		"a field of forms":          {object{"type": Label, "label": "l", "component": object{"type": TextInput, "style": 1, "custom_id": "c"}}, ""},
+		"type 99":                   {object{"type": 99}, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			refusedAs(t, "POST", "/channels/CH/messages", object{"flags": ComponentsV2, "components": []object{c.part}}, c.words)
+		})
+	}
+	srv := New(t, Options{})
+	o := newBot(t, srv).want(200, 0, "POST", "/channels/"+srv.Channel("#training-log")+"/messages", object{"flags": ComponentsV2, "components": []object{
+		{"type": Container, "components": []object{text, {"type": Separator}, {"type": Section, "components": []object{text}, "accessory": accessory},
+			{"type": MediaGallery, "items": []object{picture}}, row(button(1))}}}})
+	if id := o["components"].([]any)[0].(object)["id"]; id != 1.0 {
+		t.Errorf("the first component has the id %v, want 1", id)
+	}
+	if err := srv.User("ana").Press("", "l").Err(); err != nil {
+		t.Errorf("the button beside a text: %v", err)
+	}
+}

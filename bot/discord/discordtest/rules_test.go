@@ -120,7 +120,9 @@ func TestCommandsThatBreakRules(t *testing.T) {
 		"more than 8000": {command(object{"options": manyOf(25, func(i int) object {
 			return option(fmt.Sprint("o", i), object{"choices": manyOf(25, func(j int) object { return object{"name": fmt.Sprint(j) + long(12), "value": fmt.Sprint(j)} })})
 		})}), "8000"},
-		"a locale that is none": {command(object{"name_localizations": object{"xx": "block"}}), "xx"},
+		"a translation in capitals": {command(object{"name_localizations": object{"de": "Block"}}), "lower case"},
+		"a long translation":        {command(object{"description_localizations": object{"de": long(101)}}), "100"},
+		"a locale that is none":     {command(object{"name_localizations": object{"xx": "block"}}), "xx"},
 	} {
 		t.Run(name, func(t *testing.T) { refusedAs(t, "POST", "/applications/APP/commands", c.body, c.words) })
 	}

@@ -114,6 +114,7 @@ func TestCommandsAreKept(t *testing.T) {
 	if o := b.want(200, 0, "GET", one, nil); o["description"] != "newer" {
 		t.Error(o)
 	}
+	b.want(403, 20001, "PUT", "/applications/"+srv.AppID()+"/guilds/"+srv.Guild().ID+"/commands/"+first["id"].(string)+"/permissions", object{"permissions": []object{}})
 	b.want(204, 0, "DELETE", one, nil)
 	b.want(404, 10063, "DELETE", one, nil)
 	b.want(403, 20012, "GET", "/applications/1/commands", nil)
