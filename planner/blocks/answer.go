@@ -97,16 +97,13 @@ func (s *season) lastDay(b step) planner.Date {
 	return s.weeks[t].AddDays(-1)
 }
 
-// leftOut lists the kinds that the first run-up does without.
+// leftOut lists the kinds that the whole plan does without, the running block and
+// what was finished before it included. Without a main meet nothing is peaked for.
 func (s *season) leftOut(blocks []planner.Block) []planner.BlockKind {
-	seen := map[planner.BlockKind]bool{planner.Hypertrophy: s.model.Start.Hypertrophy, planner.Peaking: s.rolling()}
-	if s.Running != nil {
-		seen[s.Running.Kind] = true
-	}
+	seen := s.underWay()
+	seen[planner.Peaking] = seen[planner.Peaking] || s.rolling()
 	for _, b := range blocks {
-		if b.Start <= s.stretches[0].end {
-			seen[b.Kind] = true
-		}
+		seen[b.Kind] = true
 	}
 	var out []planner.BlockKind
 	for _, k := range kindOf[:iR] {
@@ -117,6 +114,27 @@ func (s *season) leftOut(blocks []planner.Block) []planner.BlockKind {
 	return out
 }
 
+// underWay tells which kinds the run-up under way has had: the running block and
+// what was finished before it since the last peak, recovery or time away.
+func (s *season) underWay() map[planner.BlockKind]bool {
+	seen := map[planner.BlockKind]bool{}
+	if s.Running == nil {
+		return seen
+	}
+	seen[s.Running.Kind] = true
+	if s.Running.Kind == planner.Recovery {
+		return seen
+	}
+	for i := len(s.History) - 1; i >= 0; i-- {
+		k := s.History[i].Kind
+		if k != planner.Hypertrophy && k != planner.Strength {
+			break
+		}
+		seen[k] = true
+	}
+	return seen
+}
+
 // addGains fills in the gains of a plan of at most a year.
 func (s *season) addGains(p *Plan) {
 	trace := s.model.trace(p.Blocks, p.Marks)
@@ -125,10 +143,10 @@ func (s *season) addGains(p *Plan) {
 		if s.after[i] > longestGain {
 			continue
 		}
-		if m.Kind == planner.Main || s.rolling() && goal < 0 {
+		if m.Kind == planner.Main {
 			goal = i
 		}
-		whole, sharp, strength := s.model.gain(trace[i])
+		whole, sharp, strength := s.model.gain(s.model.told(m.Kind, trace[i]))
 		p.MeetGains = append(p.MeetGains, MeetGain{Date: m.Date, Percent: whole, Sharpening: sharp, Strength: strength})
 	}
 	if s.rolling() {
@@ -137,16 +155,16 @@ func (s *season) addGains(p *Plan) {
 	if len(s.weeks) > longestGain || goal < 0 {
 		return
 	}
-	end := s.goalState(trace[goal])
-	whole, sharp, strength := s.model.gain(end)
+	whole, sharp, strength := s.model.gain(s.model.told(p.Marks[goal].Kind, trace[goal]))
 	p.GainPercent, p.SharpeningPercent, p.StrengthPercent = &whole, &sharp, &strength
 	p.GainLow, p.GainHigh = s.gainAt(p, goal, spread[0]), s.gainAt(p, goal, spread[1])
 }
 
-// goalState is x, without the change of expression where only strength counts.
-func (s *season) goalState(x State) State {
-	if s.rolling() {
-		x.E = s.model.Start.E
+// told is what of x the gain at a meet is told from: a test day weighs strength
+// alone, so there expression stands as on the day of the plan.
+func (m Model) told(kind planner.MeetKind, x State) State {
+	if kind == planner.Test {
+		x.E = m.Start.E
 	}
 	return x
 }
@@ -155,7 +173,7 @@ func (s *season) gainAt(p *Plan, goal int, rate float64) *float64 {
 	m := s.model
 	m.Rm *= rate
 	m.Rc *= rate
-	whole, _, _ := m.gain(s.goalState(m.trace(p.Blocks, p.Marks)[goal]))
+	whole, _, _ := m.gain(m.told(p.Marks[goal].Kind, m.trace(p.Blocks, p.Marks)[goal]))
 	return &whole
 }
 

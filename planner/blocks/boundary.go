@@ -30,7 +30,7 @@ func (s *season) boundaries(f found, p Plan) []Boundary {
 func (s *season) stepOf(steps []step, blocks []planner.Block, i int) int {
 	at := s.weeksBefore(firstWeek(blocks[i], s.Rules.WeekStart))
 	for j, b := range steps {
-		if b.at == at && !b.running {
+		if b.at == at && !b.running && kindOf[b.kind] == blocks[i].Kind {
 			return j
 		}
 	}

@@ -70,8 +70,8 @@ type calendar struct {
 const tuneUpGap = 21
 
 // layOut cuts the time from today through the meets into stretches and weeks.
-// Mains must be sorted and distinct in date. Without mains, rolling training
-// weeks are laid out. peaking tells that a peaking block runs: it takes the days of
+// Mains and others must be sorted and distinct in date. Without mains, others are
+// test days, and rolling is the training weeks of a cycle. peaking tells that a peaking block runs: it takes the days of
 // a short first stretch with it.
 func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday, rolling int, peaking bool) calendar {
 	c := calendar{peaking: peaking}
@@ -95,14 +95,19 @@ func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday
 	return c
 }
 
-// addRolling lays out a cycle; a real test day that falls on an allowed length
-// closes it in place of the virtual one.
+// testCycle is how many training weeks a test day must lie ahead at least to be
+// what a plan without a main meet is laid out for.
+const testCycle = 6
+
+// addRolling lays out the time without a main meet: up to the last test day on
+// the calendar, or, where none is far enough ahead, a cycle that a virtual one
+// closes. That is at least 6 weeks after any real one.
 func (c *calendar) addRolling(today planner.Date, others []planner.Meet, ws planner.Weekday, weeks int) {
-	for _, m := range others {
-		n := weeksIn(today, m.Date.AddDays(-1), ws)
-		if m.Kind == planner.Test && n == weeks {
-			c.add(today, m.Date.AddDays(-1), ws, planner.Test)
-			c.mark(Mark{Date: m.Date, Kind: planner.Test})
+	if n := len(others); n > 0 {
+		last := others[n-1].Date
+		if weeksIn(today, last.AddDays(-1), ws) >= testCycle {
+			c.add(today, last.AddDays(-1), ws, planner.Test)
+			c.mark(Mark{Date: last, Kind: planner.Test})
 			return
 		}
 	}

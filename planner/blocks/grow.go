@@ -18,7 +18,11 @@ func (g *graph) expand(i int32) {
 			continue
 		}
 		longest := max(r.span[kind][1], pinned[kind][1])
-		for w := 1; w <= longest && int(n.t)+w <= st.hi; w++ {
+		shortest := 1
+		if kind == iR { // may be no more than the odd days in front
+			shortest = min(1, r.span[iR][0])
+		}
+		for w := shortest; w <= longest && int(n.t)+w <= st.hi; w++ {
 			g.addBlock(i, step{kind: kind, at: int(n.t), weeks: w, total: w, stretch: n.stretch})
 		}
 	}
@@ -70,7 +74,7 @@ func (g *graph) addBlock(i int32, b step) {
 	}
 	after.ordinal, after.kept = p.ordinal, p.kept
 	e := edge{kind: uint8(b.kind), weeks: int16(b.weeks), total: int16(b.total), charge: charge, flow: g.flowOf(b)}
-	e.listed = b.weeks > 0 || g.done > 0 && g.listedAtOnce()
+	e.listed = b.weeks > 0 || !b.running || g.done > 0 && g.listedAtOnce()
 	e.to = g.visit(after)
 	g.nodes[i].edges = append(g.nodes[i].edges, e)
 }
@@ -136,6 +140,9 @@ func resembles(a, b step) bool {
 }
 
 func (g *graph) flowOf(b step) flow {
+	if b.weeks == 0 {
+		return still
+	}
 	if b.running {
 		f := still
 		for w := range b.weeks {

@@ -86,7 +86,7 @@ func (g *graph) ends(b step, p pinning) (next int, ok bool) {
 	if b.kind != iP {
 		return t, true
 	}
-	if r.shape != nil && !b.running {
+	if (r.shape != nil || r.noStop) && !b.running {
 		return 0, false
 	}
 	return g.endsAtStop(b, p, t)

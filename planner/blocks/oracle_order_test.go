@@ -22,37 +22,9 @@ func has(plan []oBlock, stretch int, kind byte) bool {
 	return false
 }
 
-// gapsInOrder tells whether every gap between main meets has the kinds of its row.
-func (o *oracle) gapsInOrder(plan []oBlock) bool {
-	for i, s := range o.stretches {
-		if i == 0 || s.hi == s.lo {
-			continue
-		}
-		kinds := ""
-		for _, b := range plan {
-			if b.stretch == i {
-				kinds += string(b.kind)
-			}
-		}
-		n := s.hi - s.lo
-		switch {
-		case s.gap <= 17 && kinds != "P", s.gap > 17 && s.gap <= 34 && kinds != "RP":
-			return false
-		case s.gap > 34 && n <= 6 && kinds != "RP", s.gap > 34 && n > 6 && n < 14 && kinds != "RSP":
-			return false
-		case s.gap > 34 && n >= 14 && !has(plan, i, 'H'):
-			return false
-		}
-	}
-	return true
-}
-
 // prescribed tells whether the first stretch has the order that practice asks
 // for by the weeks left.
 func (o *oracle) prescribed(plan []oBlock) bool {
-	if !o.gapsInOrder(plan) {
-		return false
-	}
 	n, got := o.left(), o.order(plan)
 	if !o.stretches[0].main {
 		return o.shareOK(plan)
@@ -106,7 +78,7 @@ func (o *oracle) endFixed(plan []oBlock) bool {
 
 // freeOrder tells whether the plan keeps the hard rules whatever its order.
 func (o *oracle) freeOrder(plan []oBlock) bool {
-	if !o.stretches[0].main || !o.gapsInOrder(plan) || o.left() < 3 {
+	if !o.stretches[0].main || o.left() < 3 {
 		return false
 	}
 	first := plan[0]

@@ -148,8 +148,13 @@ func randomRequest(rng *rand.Rand) Request {
 		r.addRandomMeet(rng, planner.Test, days)
 	}
 	r.Meets = append(r.Meets, last)
-	if rng.IntN(12) == 0 {
+	switch rng.IntN(10) {
+	case 0:
 		r.Meets = nil
+	case 1: // test days only
+		for i := range r.Meets {
+			r.Meets[i].Kind = planner.Test
+		}
 	}
 	r.addRandomPast(rng)
 	if p, err := Build(r); err == nil && len(p.Blocks) > 0 {

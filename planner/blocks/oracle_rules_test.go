@@ -53,7 +53,11 @@ func (o *oracle) walk(plan []oBlock, t int, visit func([]oBlock)) {
 		if !o.mayFollow(plan, k, i) {
 			continue
 		}
-		for to := t + 1; to <= s.hi; to++ {
+		from := t + 1
+		if k == 'R' { // may be the odd days alone
+			from = t
+		}
+		for to := from; to <= s.hi; to++ {
 			o.try(plan, oBlock{kind: k, length: to - t, from: t, to: to, stretch: i}, visit)
 		}
 	}
@@ -67,7 +71,14 @@ func (o *oracle) try(plan []oBlock, b oBlock, visit func([]oBlock)) {
 	switch {
 	case atEnd && s.main && b.kind != 'P':
 		return
+	case atEnd && !s.main && b.kind == 'P':
+		_, fixed := o.pinOn(b, plan)
+		if !s.test || b.length > 2 && !b.running && !fixed {
+			return
+		}
 	case atEnd && !s.main && b.kind != 'S':
+		return
+	case atEnd && !o.gapOK(plan, b.stretch):
 		return
 	case !atEnd && b.kind == 'P' && b.to > b.from:
 		st := o.peakStop(b, plan)
@@ -117,7 +128,7 @@ func (o *oracle) mayFollow(plan []oBlock, k byte, stretch int) bool {
 	case 'P':
 		return k == 'H' || k == 'S'
 	}
-	short := stretch == 0 && o.left() <= 6 || stretch > 0 && o.stretches[stretch].hi-o.stretches[stretch].lo < 14
+	short := stretch == 0 && o.left() <= 6 || stretch > 0 && o.stretches[stretch].gap < 98
 	return k == 'H' || k == 'S' || k == 'P' && short
 }
 
@@ -171,32 +182,9 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 		}
 	}
 	if s.gap > 0 {
-		lo, hi = gapBounds(kind, s.gap, n, lo, hi)
+		lo, hi = o.gapBounds(kind, stretch, lo, hi)
 	}
 	return lo, hi
-}
-
-// gapBounds is the table of gaps between two main meets.
-func gapBounds(kind byte, days, n, lo, hi int) (int, int) {
-	row := map[byte][2]int{}
-	switch {
-	case days <= 17:
-		row['P'] = [2]int{1, 99}
-	case days <= 34:
-		row['R'], row['P'] = [2]int{1, 1}, [2]int{1, 99}
-	case n <= 6:
-		row['R'], row['P'] = [2]int{1, 1}, [2]int{4, 5}
-	case n <= 9:
-		row['R'], row['S'], row['P'] = [2]int{1, 1}, [2]int{3, 4}, [2]int{3, 4}
-	case n <= 13:
-		row['R'], row['S'], row['P'] = [2]int{lo, hi}, [2]int{4, 6}, [2]int{3, 5}
-	default:
-		return lo, hi
-	}
-	if r, ok := row[kind]; ok {
-		return r[0], r[1]
-	}
-	return 1, 0
 }
 
 func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
@@ -212,7 +200,7 @@ func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
 	if b.running {
 		return o.runningOK(b, lo, hi, fixed)
 	}
-	if b.kind == 'P' && b.length <= 2 && b.to < o.stretches[b.stretch].hi {
+	if b.kind == 'P' && b.length <= 2 && (b.to < o.stretches[b.stretch].hi || o.stretches[b.stretch].test) {
 		lo = 1 // a taper for a test day; peakStop has looked
 	}
 	if b.kind == 'P' && !o.stretches[0].main && !fixed {

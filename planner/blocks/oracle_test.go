@@ -24,6 +24,7 @@ type oBlock struct {
 
 type oStretch struct {
 	lo, hi int
+	from   planner.Date
 	gap    int // days between the two main meets; 0 for the first stretch
 	limit  int
 	main   bool
@@ -50,6 +51,7 @@ type oracle struct {
 	stretches []oStretch
 	stops     []oStop
 	marks     []oMark
+	choices   map[int][]oChoice // ways to fill each gap under 98 days
 	done      int
 	run       byte
 }
@@ -81,6 +83,14 @@ func newOracle(r Request, m Model, limits []int) *oracle {
 	}
 	if len(mains) == 0 {
 		d := r.Today
+		if last := lastTest(r); weekStarts(r, last) >= 6 {
+			o.addDays(r.Today, last, limits[0], 0)
+			o.stretches[0].main, o.stretches[0].test = false, true
+			for _, x := range r.Meets {
+				o.addMeet(x)
+			}
+			return o
+		}
 		for n := 0; n < 14 || d.Weekday() != r.Rules.WeekStart; d++ {
 			if d.Weekday() == r.Rules.WeekStart {
 				n++
@@ -93,11 +103,34 @@ func newOracle(r Request, m Model, limits []int) *oracle {
 	for _, x := range r.Meets {
 		o.addMeet(x)
 	}
+	o.choices = map[int][]oChoice{}
+	for i := 1; i < len(o.stretches); i++ {
+		o.choices[i] = o.gapChoices(i)
+	}
 	return o
 }
 
+func lastTest(r Request) (last planner.Date) {
+	for _, x := range r.Meets {
+		if x.Kind == planner.Test {
+			last = max(last, x.Date)
+		}
+	}
+	return last
+}
+
+// weekStarts counts the days from today to the eve of d on which a week begins.
+func weekStarts(r Request, d planner.Date) (n int) {
+	for x := r.Today; x < d; x++ {
+		if x.Weekday() == r.Rules.WeekStart {
+			n++
+		}
+	}
+	return n
+}
+
 func (o *oracle) addDays(from, meet planner.Date, limit int, last planner.Date) {
-	s := oStretch{lo: len(o.weeks), limit: limit, main: true}
+	s := oStretch{lo: len(o.weeks), from: from, limit: limit, main: true}
 	if last != 0 {
 		s.gap = int(meet - last)
 	}

@@ -11,18 +11,19 @@ import (
 const deviation = 0.003
 
 // ladder is the order in which rules are set aside where they leave no plan.
-// The mildest comes first: a practice meet is only lifted through, a gap leaves
-// its usual lengths, the running block ends early, peaking passes its limit, and
-// last one peaking block fills all the time.
+// The mildest comes first: a practice meet is only lifted through, gaps leave
+// their usual lengths, then the limit of peaking in them, the running block ends
+// early, peaking passes its limit, and last one peaking block fills all the time.
 var ladder = []loosening{
 	{},
 	{tuneUp: true},
-	{wide: true},
-	{tuneUp: true, wide: true},
+	{wide: everyGap},
+	{tuneUp: true, wide: everyGap},
+	{tuneUp: true, wide: everyGap, over: everyGap},
 	{short: true},
-	{tuneUp: true, wide: true, short: true},
-	{tuneUp: true, wide: true, short: true, past: true},
-	{tuneUp: true, wide: true, short: true, past: true, single: true},
+	{tuneUp: true, wide: everyGap, over: everyGap, short: true},
+	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true},
+	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true, single: true},
 }
 
 // found is the chosen plan with what it took to find it.
@@ -38,7 +39,7 @@ func (s *season) solve() (found, error) {
 		return f, nil
 	}
 	for _, n := range rollingLengths[1:] {
-		if !s.rolling() {
+		if !s.rolling() || s.stretches[0].kind == planner.Test {
 			break
 		}
 		again, err := s.rolled(n)
@@ -80,12 +81,20 @@ func (s *season) climb() (found, bool) {
 // need, the gravest first.
 func (s *season) tighten(f found, o loosening) found {
 	f.loosened = o
-	for _, back := range []func(*loosening){
+	back := []func(*loosening){
 		func(o *loosening) { o.past = o.single },
 		func(o *loosening) { o.short = o.single },
-		func(o *loosening) { o.wide = false },
-		func(o *loosening) { o.tuneUp = false },
-	} {
+		func(o *loosening) { o.over = 0 },
+		func(o *loosening) { o.wide &= o.over },
+	}
+	for i := 1; i < len(s.stretches); i++ {
+		back = append(back, func(o *loosening) { o.over = o.over.without(i) })
+	}
+	for i := 1; i < len(s.stretches); i++ {
+		back = append(back, func(o *loosening) { o.wide = o.wide.without(i) | o.over })
+	}
+	back = append(back, func(o *loosening) { o.tuneUp = false })
+	for _, back := range back {
 		less := f.loosened
 		back(&less)
 		if less == f.loosened {

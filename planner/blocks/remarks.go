@@ -26,7 +26,10 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 	if least := strict.span[b.kind][0]; b.running && b.kind != iP && b.weeks == 0 && !strict.runShort && b.total < min(least, [...]int{4, 3, 0, 2}[b.kind]) {
 		out = append(out, fmt.Sprintf("The running %s ends after %s, though that is short: the time left is needed.", name, plural(b.total)))
 	}
-	if b.kind == iP {
+	if b.running && b.kind == iS && b.weeks > 0 && b.total > strict.span[iS][1] && !f.g.pinnedStep(f.steps, b) {
+		out = append(out, fmt.Sprintf("The running strength block goes on to the test day, %s in all: there is no time for anything before it.", plural(b.total)))
+	}
+	if b.kind == iP && b.stretch == 0 {
 		lim := s.stretches[b.stretch].limit
 		most := strict.span[iP][1]
 		if b.running {
@@ -36,9 +39,10 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: there is no time for anything before it.", plural(b.total), lim))
 		}
 	}
-	if b.stretch > 0 && f.loosened.wide && !b.running {
-		if span := strict.span[b.kind]; b.weeks < span[0] || b.weeks > span[1] && b.kind != iP {
-			out = append(out, fmt.Sprintf("Between the meets the %s lasts %s; usual is %d to %d.", name, plural(b.weeks), span[0], span[1]))
+	if b.stretch > 0 {
+		out = append(out, s.pastInGap(b, f)...)
+		if f.loosened.wide.has(b.stretch) {
+			out = append(out, s.unusualInGap(b)...)
 		}
 	}
 	if b.kind == iH || b.kind == iR {
@@ -71,7 +75,10 @@ func (s *season) remarks(f found, p Plan) []string {
 		out = append(out, "Peaking begins at once: first week at 80-85 %.")
 	}
 	out = append(out, s.pastLimit(f.steps)...)
-	out = append(out, s.gapNotes(f.steps)...)
+	out = append(out, s.closing()...)
+	out = append(out, s.cutPeak(f.steps)...)
+	out = append(out, s.gapNotes(f)...)
+	out = append(out, s.missing(p.Blocks)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
 		out = append(out, "This plan keeps the lengths and days that were fixed by hand.")
 	}
@@ -104,28 +111,4 @@ func (s *season) jumpsIn(steps []step) bool {
 		return i == 0 || steps[i-1].kind == iH
 	}
 	return false
-}
-
-// gapNotes warns of peaks that add up or pass the limit between two meets.
-func (s *season) gapNotes(steps []step) (out []string) {
-	peak := make([]int, len(s.stretches))
-	for _, b := range steps {
-		if b.kind == iP {
-			peak[b.stretch] = b.total
-		}
-	}
-	for i := 1; i < len(s.stretches); i++ {
-		st := s.stretches[i]
-		meet := st.end.AddDays(1)
-		if st.days()+1 < gapAddsPeaks && peak[i]+peak[i-1] > st.limit {
-			out = append(out, fmt.Sprintf("Peaking before %s and the meet before it adds up to %s, above your limit of %d: keep muscle work in.",
-				meet.Short(), plural(peak[i]+peak[i-1]), st.limit))
-			continue
-		}
-		if peak[i] > st.limit {
-			out = append(out, fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d: the gap between the meets leaves nothing better.",
-				meet.Short(), plural(peak[i]), st.limit))
-		}
-	}
-	return out
 }

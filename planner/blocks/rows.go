@@ -17,15 +17,17 @@ type row struct {
 	stretch  int  // longest whole length of a running peaking block
 	mostH    int  // most weeks of hypertrophy to come; 0: no such rule
 	noPeak   bool // peaking only as a taper for a test day
+	noStop   bool // no peaking for a tune-up on the way
 }
 
 // loosening says which rules a search sets aside. The zero value keeps them all.
 type loosening struct {
 	free   bool // any order of kinds before the first main meet
 	tuneUp bool // a tune-up may fall into any block
-	wide   bool // gaps between meets may leave the lengths of their row
+	wide   gaps // gaps between meets that may leave the lengths of their row
+	over   gaps // gaps before whose meet peaking may pass its limit
 	short  bool // the running block may end at once though short
-	past   bool // peaking may pass its limit, up to 13 weeks
+	past   bool // before the first meet peaking may pass its limit, up to 13 weeks
 	single bool // one peaking block as long as the time left
 }
 
@@ -45,11 +47,11 @@ func (s *season) rows(o loosening) []row {
 	for i, st := range s.stretches {
 		switch {
 		case s.rolling():
-			list[i] = s.rollingRow(st)
+			list[i] = s.rollingRow(st, o)
 		case i == 0:
 			list[i] = s.firstRow(st, o)
 		default:
-			list[i] = s.gapRow(st, s.stretches[i-1].end.AddDays(1), o)
+			list[i] = s.gapRow(i, o)
 		}
 	}
 	if o.past {
@@ -83,7 +85,7 @@ func (s *season) usual(n, limit int) row {
 
 // recovery is 1 or 2 weeks, and 2 from 60 years on.
 func (s *season) recovery() [2]int {
-	if planner.Age(s.Lifter.Born, s.Today) >= oldAge {
+	if s.old() {
 		return [2]int{2, 2}
 	}
 	return [2]int{1, 2}

@@ -102,9 +102,6 @@ func (s *season) chooseMeets() {
 	mains, others, more := promote(days)
 	s.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, rollingLengths[0], s.peaks()))
 	s.notes = append(append(notes, more...), s.notes...)
-	if len(mains) == 0 {
-		s.notes = append(s.notes, "No main meet is known, so this is a rolling cycle that ends in a test of strength; add a meet and it is planned again.")
-	}
 	if end := s.end(); len(mains) > 0 {
 		for _, m := range others {
 			if m.Date > end {
