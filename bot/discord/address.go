@@ -19,6 +19,7 @@ type addressBook struct {
 	next http.RoundTripper
 }
 
+// RoundTrip answers for the platform where it can.
 func (a *addressBook) RoundTrip(r *http.Request) (*http.Response, error) {
 	at := a.g.resumeAddress()
 	if at == "" || !strings.HasSuffix(r.URL.Path, "/gateway") {

@@ -39,6 +39,7 @@ type apiError struct {
 	Global bool
 }
 
+// Error shows status, code and the words of the platform.
 func (e *apiError) Error() string {
 	return fmt.Sprintf("the platform answered %d (code %d): %s", e.Status, e.Code, e.Text)
 }
@@ -87,6 +88,7 @@ func badToken(err error) bool {
 // longer than the caller wanted to wait.
 type errHeld struct{ wait time.Duration }
 
+// Error names the wait.
 func (e *errHeld) Error() string { return fmt.Sprintf("held back by a rate limit for %s", e.wait) }
 
 // defaultWait is the wait after a fault for which the platform names none.
@@ -121,7 +123,10 @@ func postingError(to chat.Target, err error) error {
 // lostError says that a request got no answer: it may or may not have been done.
 type lostError struct{ cause error }
 
+// Error shows why there was no answer.
 func (e *lostError) Error() string { return "no answer from the platform: " + e.cause.Error() }
+
+// Unwrap returns why.
 func (e *lostError) Unwrap() error { return e.cause }
 
 func isUnknown(err error) bool {

@@ -31,7 +31,7 @@ var commandName = regexp.MustCompile(`^[-_a-z0-9]{1,32}$`)
 // command is one as the platform takes it and lists it. ID is set in lists only.
 type command struct {
 	ID       string          `json:"id,omitempty"`
-	Type     int             `json:"type"`
+	Type     int             `json:"type,omitempty"` // 1; cannot be changed
 	Name     string          `json:"name"`
 	About    string          `json:"description"`
 	Options  []commandOption `json:"options"`

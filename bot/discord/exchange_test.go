@@ -218,6 +218,9 @@ func TestFirstAnswerSurvivesFaults(t *testing.T) {
 			if err != nil || m.Content != "Here." {
 				t.Fatalf("%v %v", m, err)
 			}
+			if strings.Contains(p.log.String(), act.Token()) {
+				t.Error("the interaction's token is in the log")
+			}
 			p.answering()
 			if n := len(p.srv.User("ana").Sees("#training-log")); n != 2 {
 				t.Errorf("%d messages are there, want one an interaction", n)

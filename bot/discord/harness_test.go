@@ -150,7 +150,12 @@ func prepare(t *testing.T, change ...func(*setup)) *play {
 	if p.a, err = discord.New(p.conf); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(p.a.Close)
+	t.Cleanup(func() {
+		p.a.Close()
+		for _, field := range p.srv.Unknown() {
+			t.Errorf("a field that the platform does not know: %s", field)
+		}
+	})
 	return p
 }
 

@@ -50,12 +50,7 @@ func (a *Adapter) workAt(x *exchange) {
 		x.say(m)
 		return
 	}
-	e, err := a.eventOf(ctx, x.in)
-	if err != nil {
-		a.Log.Error("an interaction could not be understood", "event", x.in.ID, "error", err)
-		x.apologise()
-		return
-	}
+	e := a.eventOf(ctx, x.in)
 	reply, err := a.Handler.Handle(ctx, e)
 	if err != nil {
 		a.Log.Error("an event failed", "event", e.ID, "error", err)

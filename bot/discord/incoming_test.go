@@ -157,6 +157,21 @@ func TestMentionAtTheStartIsStripped(t *testing.T) {
 	}
 }
 
+func TestEditThatLeavesOnlyTheMentionIsEmpty(t *testing.T) {
+	p := start(t)
+	ana, mention := p.srv.User("ana"), "<@"+p.srv.BotID()+">"
+	id, err := ana.Say("#training-log", mention+" squat 140x5")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := ana.Edit(id, mention); err != nil {
+		t.Fatal(err)
+	}
+	if e := p.bot.await(t, 2)[1]; e.Kind != chat.Edited || e.Text != "" {
+		t.Errorf("heard %+v", e)
+	}
+}
+
 func TestTypedCommandNamesPeopleAndChannels(t *testing.T) {
 	p := start(t)
 	bea := p.srv.User("bea")
@@ -165,6 +180,21 @@ func TestTypedCommandNamesPeopleAndChannels(t *testing.T) {
 	}
 	if got, want := p.bot.await(t, 1)[0].Text, "/block lifter:@"+bea.ID+" in #announcements"; got != want {
 		t.Errorf("heard %q, want %q", got, want)
+	}
+}
+
+func TestCommandWhereTheBotSeesNothing(t *testing.T) {
+	p := start(t, withTable)
+	p.registered()
+	p.srv.Gateway().Lose(1) // the bot never hears of the channel
+	hidden := p.srv.Guild().AddChannel("platform-hall")
+	p.srv.Deny(hidden, discordtest.ViewChannel)
+	p.says(quick("Here.", true))
+	if m, err := p.srv.User("ana").Command(hidden, "block").AwaitMessage(soon(t)); err != nil || m.Content != "Here." {
+		t.Errorf("%v %v", m, err)
+	}
+	if e := p.bot.await(t, 1)[0]; e.Channel != "#platform-hall" {
+		t.Errorf("heard in %q", e.Channel)
 	}
 }
 

@@ -85,6 +85,7 @@ func (l *link) leave() {
 	l.end(&verdict{ending: endLeft})
 }
 
+// Read gives the library what it may read.
 func (l *link) Read(p []byte) (int, error) {
 	if len(l.out) == 0 && l.pass == 0 {
 		if err := l.fill(); err != nil {

@@ -70,6 +70,7 @@ func (a *Adapter) channelID(ctx context.Context, text string) (string, error) {
 // noChannelError says that there is no such channel where the bot can see it.
 type noChannelError struct{ name string }
 
+// Error names the channel.
 func (e *noChannelError) Error() string {
 	return fmt.Sprintf("there is no channel %q that the bot can see", e.name)
 }

@@ -38,6 +38,7 @@ type quietHandler struct {
 	redact redactor
 }
 
+// Handle passes a record on without secrets.
 func (h quietHandler) Handle(ctx context.Context, r slog.Record) error {
 	clean := slog.NewRecord(r.Time, r.Level, h.redact.text(r.Message), r.PC)
 	r.Attrs(func(a slog.Attr) bool {
@@ -47,6 +48,7 @@ func (h quietHandler) Handle(ctx context.Context, r slog.Record) error {
 	return h.Handler.Handle(ctx, clean)
 }
 
+// WithAttrs strikes secrets out of what every later record carries.
 func (h quietHandler) WithAttrs(attrs []slog.Attr) slog.Handler {
 	cleaned := make([]slog.Attr, len(attrs))
 	for i, a := range attrs {
@@ -55,6 +57,7 @@ func (h quietHandler) WithAttrs(attrs []slog.Attr) slog.Handler {
 	return quietHandler{h.Handler.WithAttrs(cleaned), h.redact}
 }
 
+// WithGroup opens a group.
 func (h quietHandler) WithGroup(name string) slog.Handler {
 	return quietHandler{h.Handler.WithGroup(name), h.redact}
 }

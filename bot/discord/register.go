@@ -82,7 +82,9 @@ func difference(there, wanted []command, path string) []request {
 		case i < 0: // creating a name that exists changes it, so this may be repeated
 			steps = append(steps, request{method: "POST", path: path, body: w, again: true})
 		case !same(there[i], w):
-			steps = append(steps, request{method: "PATCH", path: path + "/" + there[i].ID, body: w, again: true})
+			change := w
+			change.Type = 0
+			steps = append(steps, request{method: "PATCH", path: path + "/" + there[i].ID, body: change, again: true})
 		}
 		kept[w.Name] = true
 	}

@@ -20,7 +20,8 @@ func (a *Adapter) messageCame(kind string, data json.RawMessage) {
 		m.Type != messagePlain && m.Type != messageReply || m.GuildID != "" && !a.isHome(m.GuildID) {
 		return
 	}
-	e := chat.Event{ID: m.ID, Kind: chat.Said, Message: m.ID, Text: a.words(m.Content)}
+	text, called := a.words(m.Content)
+	e := chat.Event{ID: m.ID, Kind: chat.Said, Message: m.ID, Text: text}
 	e.At, _ = madeAt(m.ID)
 	if kind == "MESSAGE_UPDATE" {
 		if m.Edited == "" { // the platform added a preview, nobody changed anything
@@ -30,6 +31,9 @@ func (a *Adapter) messageCame(kind string, data json.RawMessage) {
 		if at, ok := parseTime(m.Edited); ok {
 			e.At = at
 		}
+	}
+	if called && text == "" && e.Kind == chat.Said {
+		e.Text = "/help"
 	}
 	a.authors.keep(m.ID, m.Author.ID)
 	mayRead := a.Content || m.GuildID == ""
@@ -107,25 +111,21 @@ func (a *Adapter) messageGone(data json.RawMessage) {
 }
 
 // words is the text of a message as the bot is to read it. A mention of the bot at
-// the start only says whom it is for; with nothing behind it, it asks for help. In
-// typed commands mentions become names, elsewhere they stay as they are: "@8" is an
-// effort, not a person.
-func (a *Adapter) words(content string) string {
-	text := strings.TrimSpace(content)
+// the start only says whom it is for (called); with nothing behind it, it asks for
+// help. In typed commands mentions become names, elsewhere they stay as they are:
+// "@8" is an effort, not a person.
+func (a *Adapter) words(content string) (text string, called bool) {
+	text = strings.TrimSpace(content)
 	a.mu.Lock()
 	me := a.me
 	a.mu.Unlock()
-	called := false
 	for _, mention := range []string{"<@" + me + ">", "<@!" + me + ">"} {
 		if rest, found := strings.CutPrefix(text, mention); found && me != "" {
 			text, called = strings.TrimSpace(strings.TrimLeft(rest, ":, ")), true
 		}
 	}
-	if called && text == "" {
-		return "/help"
-	}
 	if strings.HasPrefix(text, "/") {
-		return a.plain(text)
+		text = a.plain(text)
 	}
-	return text
+	return text, called
 }

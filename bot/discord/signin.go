@@ -52,12 +52,14 @@ type memorySignIns struct {
 	at []time.Time
 }
 
+// Load returns what was saved last.
 func (m *memorySignIns) Load(context.Context) ([]time.Time, error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	return m.at, nil
 }
 
+// Save keeps it for this process.
 func (m *memorySignIns) Save(_ context.Context, at []time.Time) error {
 	m.mu.Lock()
 	defer m.mu.Unlock()

@@ -34,13 +34,11 @@ func (a *Adapter) suggest(ctx context.Context, in interaction) {
 	}
 	words := a.fixedChoices(in, option, typed)
 	if words == nil && a.Suggester != nil && (in.GuildID == "" || a.isHome(in.GuildID)) {
-		e, err := a.eventOf(ctx, in)
-		if err == nil {
-			e.Kind = chat.Asked
-			e.Command, e.Options = a.command(in)
-			words, err = a.Suggester.Suggest(ctx, e, option, typed)
-		}
-		if err != nil {
+		e := a.eventOf(ctx, in)
+		e.Kind = chat.Asked
+		e.Command, e.Options = a.command(in)
+		var err error
+		if words, err = a.Suggester.Suggest(ctx, e, option, typed); err != nil {
 			a.Log.Error("no suggestions could be made", "event", in.ID, "error", err)
 		}
 	}

@@ -11,16 +11,12 @@ import (
 )
 
 // eventOf translates an interaction.
-func (a *Adapter) eventOf(ctx context.Context, in interaction) (chat.Event, error) {
+func (a *Adapter) eventOf(ctx context.Context, in interaction) chat.Event {
 	at, ok := madeAt(in.ID)
 	if !ok {
 		at = a.Now()
 	}
-	where, err := a.channelName(ctx, in.ChannelID, in.GuildID)
-	if err != nil {
-		a.Log.Warn("a channel has no name", "event", in.ID, "error", err)
-	}
-	e := chat.Event{ID: in.ID, At: at, Author: a.person(ctx, *in.who(), in.Member), Channel: where}
+	e := chat.Event{ID: in.ID, At: at, Author: a.person(ctx, *in.who(), in.Member), Channel: a.placeOf(ctx, in)}
 	switch in.Type {
 	case interactionCommand:
 		e.Kind = chat.Asked
@@ -33,7 +29,21 @@ func (a *Adapter) eventOf(ctx context.Context, in interaction) (chat.Event, erro
 		_, e.Button = readID(in.Data.CustomID)
 		e.Options = filledFields(in.Data.Components)
 	}
-	return e, nil
+	return e
+}
+
+// placeOf is the channel of an interaction. People can use commands where the bot
+// sees nothing, so the interaction itself says what the channel is called.
+func (a *Adapter) placeOf(ctx context.Context, in interaction) string {
+	if _, known := a.known.name(in.ChannelID); !known && in.Channel.ID != "" {
+		a.known.keep(in.Channel)
+	}
+	name, err := a.channelName(ctx, in.ChannelID, in.GuildID)
+	if err != nil {
+		a.Log.Warn("a channel has no name", "event", in.ID, "error", err)
+		return "#" + in.ChannelID
+	}
+	return name
 }
 
 // command reads the name, the subcommand and the options of a command.

@@ -40,6 +40,7 @@ func newTransport(base string) (*transport, error) {
 	}}, nil
 }
 
+// RoundTrip sends a request where it belongs.
 func (t *transport) RoundTrip(r *http.Request) (*http.Response, error) {
 	r = r.Clone(r.Context())
 	r.URL.Scheme, r.URL.Host, r.Host = t.base.Scheme, t.base.Host, ""

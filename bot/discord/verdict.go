@@ -26,6 +26,7 @@ type verdict struct {
 	cause  error // endDropped, endBudget
 }
 
+// Error says in words how the connection ended.
 func (v *verdict) Error() string {
 	switch v.ending {
 	case endSilent:
@@ -44,6 +45,7 @@ func (v *verdict) Error() string {
 	return fmt.Sprintf("the gateway connection ended: %v", v.cause)
 }
 
+// Unwrap returns the fault behind it; nil where there is none.
 func (v *verdict) Unwrap() error { return v.cause }
 
 // fresh tells whether the session is lost, so that a new sign-in is needed. Codes
@@ -60,6 +62,7 @@ type FatalError struct {
 	Text string
 }
 
+// Error is what a person has to do.
 func (e *FatalError) Error() string { return e.Text }
 
 // fatalCodes are the close codes after which the platform wants no new

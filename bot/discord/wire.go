@@ -91,6 +91,7 @@ type interaction struct {
 	Token     string   `json:"token"`
 	GuildID   string   `json:"guild_id"`
 	ChannelID string   `json:"channel_id"`
+	Channel   channel  `json:"channel"`
 	Member    *member  `json:"member"`
 	User      *user    `json:"user"`
 	Message   *message `json:"message"` // the one whose button was pressed
