@@ -57,7 +57,7 @@ func RecentSets(sets []planner.Set, unit planner.Unit, who string, data map[stri
 		lines = append(lines, line)
 	}
 	lines = append(lines, "Wrong? /log fix 1 weight:150"+other+" or /log drop 1"+other)
-	m.Text = strings.Join(lines, "\n")
+	m.Text = clip(strings.Join(lines, "\n"), chat.MaxText)
 	return m
 }
 
