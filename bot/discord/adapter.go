@@ -29,10 +29,11 @@ type Adapter struct {
 	typing  chan struct{} // holds one for each set of suggestions under way
 
 	mu    sync.Mutex
-	me    string // the bot user's number; empty until it is known
-	app   string // the application's number
-	home  string // the server's number
-	fatal error  // why Run must end
+	me    string          // the bot user's number; empty until it is known
+	app   string          // the application's number
+	home  string          // the server's number
+	told  map[string]bool // channels of which was said that a right is missing
+	fatal error           // why Run must end
 	stop  context.CancelFunc
 	work  context.Context // that of everything done for events; nil outside Run
 	side  sync.WaitGroup  // what runs beside the crew: deferrals, suggestions, registering
@@ -55,7 +56,7 @@ func New(c Config) (*Adapter, error) {
 	client := &http.Client{Transport: wire, CheckRedirect: noRedirect}
 	a := &Adapter{
 		Config: c, skew: &skew{now: c.Now}, crew: newCrew(c.Timing.Workers), known: newDirectory(),
-		recent: newRecent(), authors: newAuthors(), held: newHeld(), home: c.Guild,
+		recent: newRecent(), authors: newAuthors(), held: newHeld(), home: c.Guild, told: map[string]bool{},
 		typing: make(chan struct{}, typingMost),
 	}
 	a.rest = &rest{token: c.Token, http: client, gates: newGates(), skew: a.skew, redact: redactor{c.Token}, rejected: a.tokenRejected}

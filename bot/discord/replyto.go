@@ -16,11 +16,14 @@ func (a *Adapter) replyTo(ctx context.Context, e chat.Event, channel string, r c
 	case chat.Silent:
 		return nil
 	case chat.React:
-		if err := a.react(ctx, channel, e.Message, r.Reaction); err == nil || coded(err, codeUnknownMessage) {
-			return nil // done, or the message is gone and so is the reason
-		} else if r.Reaction == "" || !coded(err, codeMissingPermission, codeMissingAccess, codeReactionBlocked) {
+		err := a.react(ctx, channel, e.Message, r.Reaction)
+		switch {
+		case err == nil, coded(err, codeUnknownMessage): // the message is gone, and so is the reason
+			return nil
+		case r.Reaction == "", !coded(err, codeMissingPermission, codeMissingAccess, codeReactionBlocked):
 			return err
 		}
+		a.tellOnce(channel, e.Channel, err)
 		m = chat.Message{Text: joined(r.Reaction, m.Text)} // a line instead of a mark
 	}
 	private := (m.Private || r.Kind == chat.Failure) && e.Channel != ""
@@ -28,7 +31,33 @@ func (a *Adapter) replyTo(ctx context.Context, e chat.Event, channel string, r c
 		return a.replyPrivately(ctx, e, channel, m)
 	}
 	_, err := a.post(ctx, channel, m, postOptions{nonce: keyHash("reply/" + e.ID), under: e.Message})
+	if e.Channel != "" && coded(err, codeMissingAccess, codeMissingPermission, codeArchived) {
+		a.tellOnce(channel, e.Channel, err)
+		return a.replyDirectly(ctx, e, m)
+	}
 	return err
+}
+
+// replyDirectly sends an answer to the person.
+func (a *Adapter) replyDirectly(ctx context.Context, e chat.Event, m chat.Message) error {
+	direct, err := a.directChannel(ctx, e.Author.ID)
+	if err != nil {
+		return err
+	}
+	_, err = a.post(ctx, direct, m, postOptions{nonce: keyHash("reply/" + e.ID)})
+	return err
+}
+
+// tellOnce logs that the bot lacks a right in a channel, the first time only: every
+// message there would repeat it.
+func (a *Adapter) tellOnce(channel, name string, err error) {
+	a.mu.Lock()
+	told := a.told[channel]
+	a.told[channel] = true
+	a.mu.Unlock()
+	if !told {
+		a.Log.Error("the bot lacks a right; blockbell check says which", "channel", name, "error", err)
+	}
 }
 
 // codeReactionBlocked: the person blocked the bot.
@@ -45,10 +74,7 @@ func (a *Adapter) react(ctx context.Context, channel, message, mark string) erro
 // replyPrivately sends an answer to the person, or offers it in the channel behind
 // a button that shows it to that person only.
 func (a *Adapter) replyPrivately(ctx context.Context, e chat.Event, channel string, m chat.Message) error {
-	direct, err := a.directChannel(ctx, e.Author.ID)
-	if err == nil {
-		_, err = a.post(ctx, direct, m, postOptions{nonce: keyHash("reply/" + e.ID)})
-	}
+	err := a.replyDirectly(ctx, e, m)
 	var closed *chat.UnreachableError
 	if !errors.As(postingError(chat.Target{Person: e.Author.ID}, err), &closed) {
 		return err
