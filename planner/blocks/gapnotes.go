@@ -16,15 +16,18 @@ func (s *season) meetName(st stretch) string {
 	return "the meet on " + day.Short()
 }
 
-// pastInGap says that a peak after the first meet passes the limit. A coach who
-// has pinned it knows.
+// pastInGap says that a peak after the first meet passes the limit. One that a
+// coach has pinned is no rule set aside; the notes have it.
 func (s *season) pastInGap(b step, f found) []string {
 	st := s.stretches[b.stretch]
 	if b.kind != iP || b.total <= st.limit || b.next < st.hi || f.g.pinnedStep(f.steps, b) {
 		return nil
 	}
-	return []string{fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d: the %s between the meets leave no plan within it.",
-		s.meetName(st), plural(b.total), st.limit, plural(st.weeks()))}
+	why := "the " + plural(st.weeks()) + " between the meets leave no plan within it."
+	if f.loosened.over.has(b.stretch) {
+		why = "what is fixed by hand between the meets leaves no plan within it."
+	}
+	return []string{fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d: %s", s.meetName(st), plural(b.total), st.limit, why)}
 }
 
 // unusualInGap says how a block differs from the row of its gap.
@@ -71,6 +74,9 @@ func (s *season) gapNotes(f found) (out []string) {
 	for _, b := range f.steps {
 		if b.kind == iP {
 			peak[b.stretch] = b.total
+		}
+		if st := s.stretches[b.stretch]; b.stretch > 0 && b.kind == iP && b.total > st.limit && f.g.pinnedStep(f.steps, b) {
+			out = append(out, fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d, as fixed by hand.", s.meetName(st), plural(b.total), st.limit))
 		}
 		if b.stretch > 0 && !f.loosened.wide.has(b.stretch) {
 			out = append(out, s.unusualInGap(b)...)
