@@ -40,6 +40,11 @@ type Config struct {
 	// nil: a message deleted then is not noticed. The platform does not say who
 	// wrote a deleted message.
 	AuthorOf func(ctx context.Context, message string) (person string, known bool)
+	// Missed names the channel in which messages count even if nobody listened when
+	// they were written, and since when that may have been: the moment of the last
+	// event that was worked at. They are read after each sign-in, at most a day of
+	// them; nil, an empty channel or a zero time: none are.
+	Missed func(context.Context) (channel string, since time.Time, err error)
 	// Present is told the number of the bot's server whenever the bot finds itself
 	// in it: at the start, and when it was let in again; nil: nobody is.
 	Present func(ctx context.Context, guild string)

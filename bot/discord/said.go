@@ -9,36 +9,57 @@ import (
 	"blockbell/bot/chat"
 )
 
-// messageCame queues a message that a person wrote or changed.
+// messageCame takes a message that somebody wrote or changed.
 func (a *Adapter) messageCame(kind string, data json.RawMessage) {
 	var m message
 	if err := json.Unmarshal(data, &m); err != nil {
 		a.Log.Error("unreadable message event", "error", err)
 		return
 	}
-	if m.Author == nil || m.Author.Bot || m.Author.System || m.WebhookID != "" ||
-		m.Type != messagePlain && m.Type != messageReply || m.GuildID != "" && !a.isHome(m.GuildID) {
+	if !a.forUs(m) {
 		return
 	}
+	if kind == "MESSAGE_CREATE" {
+		a.messageWritten(m)
+	} else if m.Edited != "" { // otherwise the platform added a preview, and nobody changed anything
+		a.messageEdited(m)
+	}
+}
+
+// forUs tells whether a message was written by a person, here or to the bot.
+func (a *Adapter) forUs(m message) bool {
+	return m.Author != nil && !m.Author.Bot && !m.Author.System && m.WebhookID == "" &&
+		(m.Type == messagePlain || m.Type == messageReply) && (m.GuildID == "" || a.isHome(m.GuildID))
+}
+
+// messageWritten queues a message. One without words is a picture, or has words
+// that the bot may not read; one that only mentions the bot asks for help.
+func (a *Adapter) messageWritten(m message) {
+	a.authors.keep(m.ID, m.Author.ID)
 	text, called := a.words(m.Content)
+	if called && text == "" {
+		text = "/help"
+	}
+	if text == "" {
+		return
+	}
 	e := chat.Event{ID: m.ID, Kind: chat.Said, Message: m.ID, Text: text}
 	e.At, _ = madeAt(m.ID)
-	if kind == "MESSAGE_UPDATE" {
-		if m.Edited == "" { // the platform added a preview, nobody changed anything
-			return
-		}
-		e.Kind, e.ID = chat.Edited, m.ID+"/edit/"+m.Edited
-		if at, ok := parseTime(m.Edited); ok {
-			e.At = at
-		}
-	}
-	if called && text == "" && e.Kind == chat.Said {
-		e.Text = "/help"
-	}
+	a.queueMessage(m, e)
+}
+
+// messageEdited queues a change. No words mean that they were taken out, but only
+// where the bot may read them at all.
+func (a *Adapter) messageEdited(m message) {
 	a.authors.keep(m.ID, m.Author.ID)
-	mayRead := a.Content || m.GuildID == ""
-	if e.Text == "" && (e.Kind == chat.Said || !mayRead) { // a picture, or words that the bot may not read
+	text, _ := a.words(m.Content)
+	if text == "" && !a.Content && m.GuildID != "" {
 		return
+	}
+	e := chat.Event{ID: m.ID + "/edit/" + m.Edited, Kind: chat.Edited, Message: m.ID, Text: text}
+	var ok bool
+	if e.At, ok = parseTime(m.Edited); !ok {
+		e.At, _ = madeAt(m.ID)
 	}
 	a.queueMessage(m, e)
 }

@@ -27,6 +27,9 @@ func (a *Adapter) ready(data json.RawMessage) {
 		a.fail(err)
 		return
 	}
+	if a.Missed != nil {
+		a.beside("catching up", a.catchUp)
+	}
 	if first && a.Commands != nil {
 		a.beside("registering commands", a.registerUntilDone)
 	}
