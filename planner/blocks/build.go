@@ -48,8 +48,8 @@ type Request struct {
 type Plan struct {
 	Blocks     []planner.Block      `json:"blocks"`
 	Meets      []planner.SeasonMeet `json:"meets"`
-	LeftOut    []planner.BlockKind  `json:"left_out"`
-	Relaxed    []string             `json:"relaxed"` // rules the calendar did not leave room for
+	LeftOut    []planner.BlockKind  `json:"left_out"` // kinds that the whole plan does without
+	Relaxed    []string             `json:"relaxed"`  // rules the calendar did not leave room for
 	Notes      []string             `json:"notes"`
 	Boundaries []Boundary           `json:"boundaries"`
 	RunnersUp  []Alternative        `json:"runners_up"`
@@ -58,8 +58,8 @@ type Plan struct {
 	Parts     Score   `json:"parts"` // what the objective is added up from
 	Marks     []Mark  `json:"marks"` // the days that count, and how much
 
-	// Gains from today to the last main meet in percent; strength and sharpening
-	// add up to the whole. Low and high come from the same blocks with rates of
+	// Gains from today to the last main meet in percent, without one to the last
+	// test day; strength and sharpening add up to the whole. Low and high come from the same blocks with rates of
 	// progress halved and raised by half, which is judgement. Nil beyond 52 weeks.
 	GainPercent       *float64   `json:"gain_percent"`
 	SharpeningPercent *float64   `json:"sharpening_percent"`
@@ -72,7 +72,8 @@ type Plan struct {
 	Limit Limit `json:"limit"`
 }
 
-// MeetGain is the gain from today to one meet, in percent.
+// MeetGain is the gain from today to one meet, in percent. At a test day it is that
+// of strength alone.
 type MeetGain struct {
 	Date       planner.Date `json:"date"`
 	Percent    float64      `json:"percent"`
@@ -99,7 +100,8 @@ type Alternative struct {
 }
 
 // Build lays out the blocks from the day of the request to the last main meet
-// on the calendar, or one rolling cycle where there is none. Errors are
+// on the calendar, without one to the last test day, or one rolling cycle where
+// neither is known. Errors are
 // *planner.Error: Invalid for a request that makes no sense, Impossible where
 // pins or dates leave no plan.
 func Build(r Request) (Plan, error) {

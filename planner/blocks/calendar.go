@@ -12,10 +12,6 @@ const (
 	maxMeets = 12
 )
 
-// Lengths of the rolling cycle that is laid out where no main meet is known, in
-// order of preference.
-var rollingLengths = []int{14, 15, 16, 13, 12}
-
 // weeksIn counts the training weeks that begin in [from, to].
 func weeksIn(from, to planner.Date, weekStart planner.Weekday) int {
 	first := from.OnOrAfter(weekStart)
@@ -93,27 +89,6 @@ func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday
 	}
 	c.sortMarks()
 	return c
-}
-
-// testCycle is how many training weeks a test day must lie ahead at least to be
-// what a plan without a main meet is laid out for.
-const testCycle = 6
-
-// addRolling lays out the time without a main meet: up to the last test day on
-// the calendar, or, where none is far enough ahead, a cycle that a virtual one
-// closes. That is at least 6 weeks after any real one.
-func (c *calendar) addRolling(today planner.Date, others []planner.Meet, ws planner.Weekday, weeks int) {
-	if n := len(others); n > 0 {
-		last := others[n-1].Date
-		if weeksIn(today, last.AddDays(-1), ws) >= testCycle {
-			c.add(today, last.AddDays(-1), ws, planner.Test)
-			c.mark(Mark{Date: last, Kind: planner.Test})
-			return
-		}
-	}
-	end := today.OnOrAfter(ws).AddDays(7*weeks - 1)
-	c.add(today, end, ws, "")
-	c.mark(Mark{Date: end.AddDays(1), Kind: planner.Test, Virtual: true})
 }
 
 func (c *calendar) add(start, end planner.Date, ws planner.Weekday, kind planner.MeetKind) {

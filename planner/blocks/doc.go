@@ -41,12 +41,37 @@
 //
 // At most 12 days with meets within 156 weeks are planned; what lies beyond is
 // left out with a note. A tune-up that no main meet follows is peaked for as a
-// main meet. A test day after the last main meet is left out with a note. Without
-// a main meet the plan is one rolling cycle of 14 training weeks (15, 16, 13 or 12
-// where only that fits the pins) that a test day closes: a real one if it falls
-// there, else a virtual one. A tune-up less than 21 days before a main meet ends
-// no block; the plan says to lift it lightly. The gain of a plan is told at its
-// last main meet; in a rolling cycle it is that of strength alone, at its end.
+// main meet. A test day after the last main meet is left out with a note. A
+// tune-up less than 21 days before a main meet ends no block; the plan says to
+// lift it lightly.
+//
+// Without a main meet the plan runs to the last test day on the calendar, if that
+// lies 6 training weeks or more ahead. Else it is one rolling cycle of 14 training
+// weeks (15, 16, 13 or 12 where only that fits the pins) that a virtual test day
+// closes. The notes say which.
+//
+// The gain of a plan is told at its last main meet, from s + e. At a test day, and
+// so for a plan without a main meet, it is that of strength alone: e is taken as
+// on the day of the plan, and sharpening is 0.
+//
+// # Gaps between main meets
+//
+// The row of the gap table is chosen by the days from meet to meet, and its
+// lengths hold together with the peaking limit. Where they do not add up to the
+// training weeks of the gap, the first of these that does is taken: recovery and
+// strength as long as anywhere, peaking down to 3 weeks, and from 13 training weeks
+// on a whole cycle; strength where the row has none; peaking past the limit, by as
+// few weeks as will do. Up to the last that is a note, passing the limit a relaxed
+// rule. From 60 years on two weeks of recovery come before one in each of them, but
+// for gaps under 35 days. Recovery of 4 to 7 days in a gap of 18 to 34 days is the
+// odd days in front if there are 4 or more: a block of no training weeks.
+//
+// # What is left out
+//
+// Plan.LeftOut has the kinds among hypertrophy, strength and peaking that are
+// nowhere in the plan, nor run, nor were finished before the running block in the
+// same run-up; without a main meet peaking does not count. Where a plan has more
+// than one run-up, the notes say by the name of its meet what one of them lacks.
 //
 // # Legal plans
 //

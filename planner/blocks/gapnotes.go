@@ -1,11 +1,6 @@
 package blocks
 
-import (
-	"fmt"
-	"strings"
-
-	"blockbell/planner"
-)
+import "fmt"
 
 // meetName is the meet that ends a stretch in words: its name, or its day.
 func (s *season) meetName(st stretch) string {
@@ -90,61 +85,4 @@ func (s *season) gapNotes(f found) (out []string) {
 		}
 	}
 	return out
-}
-
-// missing says which run-ups lack hypertrophy or strength, where there is more
-// than one; of a single run-up the list of what the plan leaves out says it.
-func (s *season) missing(blocks []planner.Block) (out []string) {
-	for i, st := range s.stretches {
-		if len(s.stretches) == 1 || st.days() <= 0 {
-			continue
-		}
-		seen := map[planner.BlockKind]bool{}
-		if i == 0 {
-			seen = s.underWay()
-		}
-		for _, b := range blocks {
-			seen[b.Kind] = seen[b.Kind] || b.End >= st.start && b.End <= st.end
-		}
-		var lack []string
-		for _, k := range []int{iH, iS} {
-			if !seen[kindOf[k]] {
-				lack = append(lack, "no "+screenName(k))
-			}
-		}
-		if len(lack) > 0 {
-			out = append(out, fmt.Sprintf("The run-up to %s has %s.", s.meetName(st), strings.Join(lack, " and ")))
-		}
-	}
-	return out
-}
-
-// closing says what a plan without a main meet ends with.
-func (s *season) closing() []string {
-	last := s.end().AddDays(1)
-	day := "on " + last.Long()
-	if name := s.days[last].Name; name != "" {
-		day = name + " " + day
-	}
-	switch {
-	case !s.rolling():
-		return nil
-	case s.stretches[0].kind == planner.Test:
-		return []string{fmt.Sprintf("No main meet is known, so the plan ends with the last test day on the calendar, %s; add a meet and it is planned again.", day)}
-	default:
-		return []string{fmt.Sprintf("No main meet is known, so this is a rolling cycle of %d weeks that ends in a test of strength around %s; add a meet and it is planned again.", len(s.weeks), last.Long())}
-	}
-}
-
-// cutPeak says that the running peaking block ends at once, and why.
-func (s *season) cutPeak(steps []step) []string {
-	if !s.peaks() || len(steps) == 0 || !steps[0].running || steps[0].weeks > 0 {
-		return nil
-	}
-	st := s.stretches[0]
-	if s.rolling() {
-		return []string{fmt.Sprintf("The running peaking ends now, after %s: there is no meet that it could lead to.", plural(s.done))}
-	}
-	return []string{fmt.Sprintf("The running peaking ends now, after %s: %s is still %s away, so there is time to build again and peak anew.",
-		plural(s.done), s.meetName(st), plural(st.weeks()))}
 }

@@ -165,29 +165,3 @@ func (r *row) open(s *season, n int) {
 
 // old tells whether the lifter is 60 or older on the day of the plan.
 func (s *season) old() bool { return planner.Age(s.Lifter.Born, s.Today) >= oldAge }
-
-// rollingRow is the time without a main meet: no peaking, hypertrophy at most 8
-// weeks in a row (10 for who likes long blocks) and at most 55 / 50 / 40 % of
-// the weeks for novice / intermediate / advanced and elite (common practice). A
-// test day so near that nothing fits takes the running strength block along.
-func (s *season) rollingRow(st stretch, o loosening) row {
-	n := st.weeks()
-	r := s.usual(n, st.limit)
-	r.noPeak, r.runShort = true, o.short
-	if o.past && s.Running != nil && s.Running.Kind == planner.Strength {
-		r.span[iS][1] = max(r.span[iS][1], s.done+n)
-	}
-	r.span[iH][1] = 8
-	if s.Lifter.LongBlocks {
-		r.span[iH][1] = 10
-	}
-	percent := 40
-	switch {
-	case s.model.novice():
-		percent = 55
-	case s.model.Level == planner.Intermediate:
-		percent = 50
-	}
-	r.mostH = n * percent / 100
-	return r
-}

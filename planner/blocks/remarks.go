@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"fmt"
+	"strings"
 
 	"blockbell/planner"
 )
@@ -111,4 +112,44 @@ func (s *season) jumpsIn(steps []step) bool {
 		return i == 0 || steps[i-1].kind == iH
 	}
 	return false
+}
+
+// missing says which run-ups lack hypertrophy or strength, where there is more
+// than one; of a single run-up the list of what the plan leaves out says it.
+func (s *season) missing(blocks []planner.Block) (out []string) {
+	for i, st := range s.stretches {
+		if len(s.stretches) == 1 || st.days() <= 0 {
+			continue
+		}
+		seen := map[planner.BlockKind]bool{}
+		if i == 0 {
+			seen = s.underWay()
+		}
+		for _, b := range blocks {
+			seen[b.Kind] = seen[b.Kind] || b.End >= st.start && b.End <= st.end
+		}
+		var lack []string
+		for _, k := range []int{iH, iS} {
+			if !seen[kindOf[k]] {
+				lack = append(lack, "no "+screenName(k))
+			}
+		}
+		if len(lack) > 0 {
+			out = append(out, fmt.Sprintf("The run-up to %s has %s.", s.meetName(st), strings.Join(lack, " and ")))
+		}
+	}
+	return out
+}
+
+// cutPeak says that the running peaking block ends at once, and why.
+func (s *season) cutPeak(steps []step) []string {
+	if !s.peaks() || len(steps) == 0 || !steps[0].running || steps[0].weeks > 0 {
+		return nil
+	}
+	st := s.stretches[0]
+	if s.rolling() {
+		return []string{fmt.Sprintf("The running peaking ends now, after %s: there is no meet that it could lead to.", plural(s.done))}
+	}
+	return []string{fmt.Sprintf("The running peaking ends now, after %s: %s is still %s away, so there is time to build again and peak anew.",
+		plural(s.done), s.meetName(st), plural(st.weeks()))}
 }
