@@ -49,6 +49,30 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	return err
 }
 
+// EraseClub deletes every member with EraseLifter, and then all that belongs to the
+// club itself: settings, announcements, the trail of changes, and which server it
+// was. What the platform counts, such as sign-ins, stays.
+func (t *Tx) EraseClub() error {
+	all, err := t.Lifters()
+	if err != nil {
+		return err
+	}
+	for _, l := range all {
+		if err := t.EraseLifter(l.ID); err != nil {
+			return err
+		}
+	}
+	for _, erase := range []func(context.Context) error{
+		t.q.EraseEveryFact, t.q.EraseEveryPost, t.q.EraseEveryButton, t.q.EraseEveryEvent, t.q.EraseTrail,
+		t.q.EraseSettings, t.q.ForgetHome, t.q.ClearRemoved,
+	} {
+		if err := erase(t.ctx); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // erasePosts deletes the posts to a member or about one.
 func (t *Tx) erasePosts(l planner.Lifter) error {
 	keys, err := t.q.PostsAbout(t.ctx, sqlgen.PostsAboutParams{Handle: l.Handle, LifterID: column.Lifter(l.ID)})

@@ -132,3 +132,49 @@ func TestEraseFreesTheFactsOfOthers(t *testing.T) {
 		t.Error("the post for the other member cannot be queued again")
 	}
 }
+
+// A bot thrown out of its server keeps nothing of the club.
+func TestErasedClubLeavesNoTrace(t *testing.T) {
+	s := storetest.New(t)
+	liveFully(t, s, "zora", liveFully(t, s, "bo", 0))
+	update(t, s, func(tx *store.Tx) error {
+		club, err := tx.Club()
+		if err != nil {
+			return err
+		}
+		club.LogChannel = "#zora-logs"
+		announcement := aPost("club/announcement")
+		announcement.Person = ""
+		announcement.Body = []byte(`{"text":"zora begins"}`)
+		for _, do := range []func() error{
+			func() error { return tx.SaveClub(club) },
+			func() error { return tx.SaveHome("100") },
+			func() error { return tx.MarkRemoved(now) },
+			func() error { return tx.SaveSignIns([]time.Time{now}) },
+			func() error { return tx.AddButton(store.Button{Token: "all", Label: "zora", Action: "a", Made: now}) },
+			func() error { return tx.Audit(0, 0, "zora was named", now) },
+			func() error { _, err := tx.FreshEvent("e", now); return err },
+			func() error { _, err := tx.QueuePost(announcement, nil, now); return err },
+			tx.EraseClub,
+		} {
+			if err := do(); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	kept := map[string]bool{"origin": true, "sign_ins": true}
+	for table, rows := range export(t, s) {
+		if len(rows) > 0 && !kept[table] {
+			t.Errorf("%s still has %v", table, rows)
+		}
+	}
+	s.Close()
+	file, err := os.ReadFile(s.Path())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(bytes.ToLower(file), []byte("zora")) {
+		t.Error("the bytes of the file still hold the name")
+	}
+}

@@ -55,3 +55,32 @@ func (t *Tx) Removed() (time.Time, bool, error) {
 	}
 	return at.Time, err == nil, err
 }
+
+// SaveHome notes the number of the server that the data belongs to; the empty one
+// forgets it.
+func (t *Tx) SaveHome(server string) error {
+	if server == "" {
+		return t.q.ForgetHome(t.ctx)
+	}
+	return t.q.SaveHome(t.ctx, server)
+}
+
+// Home returns the number of the server that the data belongs to; empty where it
+// belongs to none yet.
+func (t *Tx) Home() (string, error) {
+	server, err := t.q.Home(t.ctx)
+	if absent(err) {
+		return "", nil
+	}
+	return server, err
+}
+
+// LastEvent returns the moment of the newest event that was worked at; false where
+// there was none within the memory of events.
+func (t *Tx) LastEvent() (time.Time, bool, error) {
+	at, err := t.q.LastEvent(t.ctx)
+	if absent(err) {
+		return time.Time{}, false, nil
+	}
+	return at.Time, err == nil, err
+}

@@ -80,3 +80,43 @@ func TestAuthorOfAMessageIsWhoseSetsCameWithIt(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+func TestHomeIsKeptAndForgotten(t *testing.T) {
+	s := storetest.New(t)
+	for _, want := range []string{"", "100", "200", ""} {
+		var got string
+		err := s.Update(t.Context(), func(tx *store.Tx) (err error) {
+			if err := tx.SaveHome(want); err != nil {
+				return err
+			}
+			got, err = tx.Home()
+			return err
+		})
+		if err != nil || got != want {
+			t.Errorf("got %q, %v; want %q", got, err, want)
+		}
+	}
+}
+
+func TestLastEventIsTheNewestOfAll(t *testing.T) {
+	s := storetest.New(t)
+	now := time.UnixMilli(1_800_000_000_000).UTC()
+	err := s.Update(t.Context(), func(tx *store.Tx) error {
+		if at, known, err := tx.LastEvent(); known || err != nil {
+			t.Errorf("before any: %v %v %v", at, known, err)
+		}
+		for i, at := range []time.Time{now, now.Add(time.Hour), now.Add(time.Minute)} {
+			if _, err := tx.FreshEvent(string(rune('a'+i)), at); err != nil {
+				return err
+			}
+		}
+		at, known, err := tx.LastEvent()
+		if !known || !at.Equal(now.Add(time.Hour)) {
+			t.Errorf("%v %v", at, known)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

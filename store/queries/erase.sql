@@ -71,3 +71,21 @@ DELETE FROM terminal_presses WHERE person = ?;
 
 -- name: EraseTerminalMessages :exec
 DELETE FROM terminal_messages WHERE recipient = ?;
+
+-- name: EraseEveryFact :exec
+DELETE FROM facts;
+
+-- name: EraseEveryPost :exec
+DELETE FROM posts;
+
+-- name: EraseEveryButton :exec
+DELETE FROM buttons;
+
+-- name: EraseEveryEvent :exec
+DELETE FROM events;
+
+-- name: EraseTrail :exec
+DELETE FROM audit;
+
+-- name: EraseSettings :exec
+DELETE FROM club;

@@ -18,3 +18,15 @@ DELETE FROM removal;
 
 -- name: AuthorOfMessage :one
 SELECT l.handle FROM sets s JOIN lifters l ON l.id = s.lifter_id WHERE s.message = ? LIMIT 1;
+
+-- name: LastEvent :one
+SELECT seen_ms FROM events ORDER BY seen_ms DESC LIMIT 1;
+
+-- name: SaveHome :exec
+INSERT INTO home (id, server) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET server = excluded.server;
+
+-- name: Home :one
+SELECT server FROM home;
+
+-- name: ForgetHome :exec
+DELETE FROM home;

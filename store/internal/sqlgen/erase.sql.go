@@ -57,6 +57,42 @@ func (q *Queries) EraseButtons(ctx context.Context, ownerID column.Lifter) error
 	return err
 }
 
+const eraseEveryButton = `-- name: EraseEveryButton :exec
+DELETE FROM buttons
+`
+
+func (q *Queries) EraseEveryButton(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseEveryButton)
+	return err
+}
+
+const eraseEveryEvent = `-- name: EraseEveryEvent :exec
+DELETE FROM events
+`
+
+func (q *Queries) EraseEveryEvent(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseEveryEvent)
+	return err
+}
+
+const eraseEveryFact = `-- name: EraseEveryFact :exec
+DELETE FROM facts
+`
+
+func (q *Queries) EraseEveryFact(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseEveryFact)
+	return err
+}
+
+const eraseEveryPost = `-- name: EraseEveryPost :exec
+DELETE FROM posts
+`
+
+func (q *Queries) EraseEveryPost(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseEveryPost)
+	return err
+}
+
 const eraseFacts = `-- name: EraseFacts :exec
 DELETE FROM facts WHERE lifter_id = ?
 `
@@ -168,6 +204,15 @@ func (q *Queries) EraseSets(ctx context.Context, lifterID planner.LifterID) erro
 	return err
 }
 
+const eraseSettings = `-- name: EraseSettings :exec
+DELETE FROM club
+`
+
+func (q *Queries) EraseSettings(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseSettings)
+	return err
+}
+
 const eraseSnoozes = `-- name: EraseSnoozes :exec
 DELETE FROM snoozes WHERE lifter_id = ?
 `
@@ -183,6 +228,15 @@ DELETE FROM terminal_messages WHERE recipient = ?
 
 func (q *Queries) EraseTerminalMessages(ctx context.Context, recipient string) error {
 	_, err := q.db.ExecContext(ctx, eraseTerminalMessages, recipient)
+	return err
+}
+
+const eraseTrail = `-- name: EraseTrail :exec
+DELETE FROM audit
+`
+
+func (q *Queries) EraseTrail(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, eraseTrail)
 	return err
 }
 

@@ -40,6 +40,15 @@ func (q *Queries) ClearRemoved(ctx context.Context) error {
 	return err
 }
 
+const forgetHome = `-- name: ForgetHome :exec
+DELETE FROM home
+`
+
+func (q *Queries) ForgetHome(ctx context.Context) error {
+	_, err := q.db.ExecContext(ctx, forgetHome)
+	return err
+}
+
 const forgetSignIns = `-- name: ForgetSignIns :exec
 DELETE FROM sign_ins
 `
@@ -47,6 +56,28 @@ DELETE FROM sign_ins
 func (q *Queries) ForgetSignIns(ctx context.Context) error {
 	_, err := q.db.ExecContext(ctx, forgetSignIns)
 	return err
+}
+
+const home = `-- name: Home :one
+SELECT server FROM home
+`
+
+func (q *Queries) Home(ctx context.Context) (string, error) {
+	row := q.db.QueryRowContext(ctx, home)
+	var server string
+	err := row.Scan(&server)
+	return server, err
+}
+
+const lastEvent = `-- name: LastEvent :one
+SELECT seen_ms FROM events ORDER BY seen_ms DESC LIMIT 1
+`
+
+func (q *Queries) LastEvent(ctx context.Context) (column.Instant, error) {
+	row := q.db.QueryRowContext(ctx, lastEvent)
+	var seen_ms column.Instant
+	err := row.Scan(&seen_ms)
+	return seen_ms, err
 }
 
 const markRemoved = `-- name: MarkRemoved :exec
@@ -67,6 +98,15 @@ func (q *Queries) Removed(ctx context.Context) (column.Instant, error) {
 	var at_ms column.Instant
 	err := row.Scan(&at_ms)
 	return at_ms, err
+}
+
+const saveHome = `-- name: SaveHome :exec
+INSERT INTO home (id, server) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET server = excluded.server
+`
+
+func (q *Queries) SaveHome(ctx context.Context, server string) error {
+	_, err := q.db.ExecContext(ctx, saveHome, server)
+	return err
 }
 
 const signIns = `-- name: SignIns :many
