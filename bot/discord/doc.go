@@ -34,6 +34,11 @@
 // shows the answer to that person only. Such an answer is kept in memory for an
 // hour at most and is lost with a restart; the button then says so.
 //
+// What was written while nobody listened, as over a restart, is read back after each
+// sign-in from the channel that Config.Missed names; commands and changes of that
+// time are lost, since the platform keeps none. Twice heard is the bot's to notice:
+// events carry the platform's numbers.
+//
 // A command is visible to everybody even when only captains may use it: the
 // right is checked on use, and the platform cannot tell who has the captain role.
 package discord
