@@ -49,7 +49,7 @@ func New(c Config) (*Adapter, error) {
 		return nil, err
 	}
 	c.Log = slog.New(quietHandler{c.Log.Handler(), redactor{c.Token}})
-	wire, err := newTransport(c.API)
+	wire, err := newTransport(c.API, c.roots)
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"crypto/x509"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -48,7 +49,8 @@ type Config struct {
 	// Present is told the number of the bot's server whenever the bot finds itself
 	// in it: at the start, and when it was let in again; nil: nobody is.
 	Present func(ctx context.Context, guild string)
-	// Removed is told when the bot is thrown out of its server; nil: nobody is.
+	// Removed is told when the bot is thrown out of its server, and at each sign-in
+	// that finds it outside; nil: nobody is.
 	Removed func(ctx context.Context, at time.Time)
 	SignIns SignIns // nil: kept in memory only
 
@@ -56,6 +58,8 @@ type Config struct {
 	Log *slog.Logger     // nil: nothing is logged
 
 	Timing Timing
+
+	roots *x509.CertPool // whom to trust with the token; nil: whom this machine trusts
 }
 
 // Timing holds the waits of an Adapter. Each zero field takes its default.

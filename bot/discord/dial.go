@@ -22,7 +22,7 @@ func (g *gateway) dialPlain(ctx context.Context, network, address string) (net.C
 
 func (g *gateway) dialTLS(ctx context.Context, network, address string) (net.Conn, error) {
 	return g.dial(ctx, func(ctx context.Context) (net.Conn, error) {
-		return (&tls.Dialer{}).DialContext(ctx, network, address)
+		return (&tls.Dialer{Config: &tls.Config{RootCAs: g.roots}}).DialContext(ctx, network, address)
 	})
 }
 

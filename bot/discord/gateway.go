@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"crypto/x509"
 	"encoding/json"
 	"errors"
 	"log/slog"
@@ -25,6 +26,7 @@ type gateway struct {
 	token   string
 	intents discordgo.Intent
 	http    *http.Client // for the address of the gateway
+	roots   *x509.CertPool
 	signIns SignIns
 	now     func() time.Time
 	timing  Timing
@@ -45,7 +47,7 @@ type gateway struct {
 
 func newGateway(c Config, intents discordgo.Intent, client *http.Client, event func(string, json.RawMessage)) *gateway {
 	return &gateway{
-		token: c.Token, intents: intents, http: client, signIns: c.SignIns, now: c.Now,
+		token: c.Token, intents: intents, http: client, roots: c.roots, signIns: c.SignIns, now: c.Now,
 		timing: c.Timing, log: c.Log, event: event, gone: make(chan struct{}, 1),
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 )
 
 // ready learns who the bot is and where it is, then registers the commands.
@@ -26,6 +27,9 @@ func (a *Adapter) ready(data json.RawMessage) {
 	if err := a.chooseHome(r.Guilds); err != nil {
 		a.fail(err)
 		return
+	}
+	if a.thrownOut(r.Guilds) {
+		a.toldInOrder(a.Removed)
 	}
 	if a.Missed != nil {
 		a.beside("catching up", a.catchUp)
@@ -95,7 +99,7 @@ func (a *Adapter) serverCame(kind string, data json.RawMessage) {
 	if kind != "GUILD_DELETE" {
 		a.known.apply(kind, data)
 		if kind == "GUILD_CREATE" && !g.Unavailable && a.Present != nil {
-			a.beside("presence", func(ctx context.Context) { a.Present(ctx, g.ID) })
+			a.toldInOrder(func(ctx context.Context, _ time.Time) { a.Present(ctx, g.ID) })
 		}
 		return
 	}
@@ -103,9 +107,29 @@ func (a *Adapter) serverCame(kind string, data json.RawMessage) {
 		return
 	}
 	a.Log.Warn("the bot was removed from its server", "server", g.ID)
-	if a.Removed != nil {
-		at := a.Now()
-		a.beside("removal", func(ctx context.Context) { a.Removed(ctx, at) })
+	a.toldInOrder(a.Removed)
+}
+
+// thrownOut tells whether the bot's server is not among those it is in.
+func (a *Adapter) thrownOut(in []guild) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.home != "" && !slices.ContainsFunc(in, func(g guild) bool { return g.ID == a.home })
+}
+
+// toldInOrder passes on that the bot came or went, one after the other: the last
+// one counts. A nil one is told nothing.
+func (a *Adapter) toldInOrder(tell func(context.Context, time.Time)) {
+	if tell == nil {
+		return
+	}
+	at := a.Now()
+	queued := a.crew.add("server", func() {
+		defer a.guard("coming and going", nil)
+		tell(a.background(), at)
+	})
+	if !queued {
+		a.Log.Error("too many events wait; that the bot came or went was dropped")
 	}
 }
 

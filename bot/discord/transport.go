@@ -1,6 +1,8 @@
 package discord
 
 import (
+	"crypto/tls"
+	"crypto/x509"
 	"net"
 	"net/http"
 	"net/url"
@@ -21,7 +23,7 @@ type transport struct {
 	next *http.Transport
 }
 
-func newTransport(base string) (*transport, error) {
+func newTransport(base string, roots *x509.CertPool) (*transport, error) {
 	u, err := url.Parse(base)
 	if err != nil {
 		return nil, err
@@ -37,6 +39,7 @@ func newTransport(base string) (*transport, error) {
 		MaxIdleConnsPerHost: 256,
 		IdleConnTimeout:     90 * time.Second,
 		TLSHandshakeTimeout: 5 * time.Second,
+		TLSClientConfig:     &tls.Config{RootCAs: roots},
 	}}, nil
 }
 
