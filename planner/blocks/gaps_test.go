@@ -116,6 +116,9 @@ func TestShortRecoveryIsTheOddDays(t *testing.T) {
 			if length := b.Start.DaysUntil(b.End) + 1; b.Kind != planner.Recovery || b.Weeks != want || length != odd+7*want {
 				t.Errorf("%d days from a %s: %s of %d weeks, %d days, after %d odd days", days, first, b.Kind, b.Weeks, length, odd)
 			}
+			if last := p.Boundaries[len(p.Boundaries)-1]; last.Date != b.End+1 || want == 0 && !strings.Contains(last.Binding, "The recovery is at its shortest, less than a week.") {
+				t.Errorf("%d days from a %s: the boundary after recovery is %+v", days, first, last)
+			}
 		}
 	}
 }
