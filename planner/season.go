@@ -72,13 +72,15 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 			break
 		}
 	}
-	if ask {
-		last = s.begunUpTo(last)
-	}
-	b := s.Blocks[last]
-	if b.Kind == Peaking && s.meetHasCome(b, today, meets) {
+	// A meet that has come ends everything planned before it, begun or not.
+	first := s.behindMeets(today, meets)
+	if last < first {
 		return -1
 	}
+	if ask {
+		last = s.begunUpTo(last, first)
+	}
+	b := s.Blocks[last]
 	if today <= b.End {
 		return last
 	}
@@ -108,23 +110,28 @@ func (s Season) awaitsMeet(b Block, today Date, meets []Meet) bool {
 	return false
 }
 
-// begunUpTo returns the last block at or before i that somebody let begin. The
-// first block of a season begins with the agreement, and the block after a meet
-// needs no permission: its predecessor ended with the meet.
-func (s Season) begunUpTo(i int) int {
-	for ; i > 0; i-- {
-		begun := i < len(s.Begun) && !s.Begun[i].IsZero()
-		if begun || s.afterMeet(i) {
+// behindMeets returns the index of the first block that no meet has ended yet, by
+// the meets as they stand now; len(Blocks) when the last one has come.
+func (s Season) behindMeets(today Date, meets []Meet) int {
+	first := 0
+	for i, b := range s.Blocks {
+		if b.Kind == Peaking && s.meetHasCome(b, today, meets) {
+			first = i + 1
+		}
+	}
+	return first
+}
+
+// begunUpTo returns the last block at or before i that somebody let begin, at
+// least first: the first block of a season begins with the agreement, and the
+// block after a meet needs no permission, for its predecessor ended with the meet.
+func (s Season) begunUpTo(i, first int) int {
+	for ; i > first; i-- {
+		if i < len(s.Begun) && !s.Begun[i].IsZero() {
 			return i
 		}
 	}
-	return i
-}
-
-// afterMeet tells whether block i follows a meet rather than another block.
-func (s Season) afterMeet(i int) bool {
-	_, ok := s.MeetOf(s.Blocks[i-1])
-	return ok && s.Blocks[i-1].Kind == Peaking
+	return first
 }
 
 // MeetOf returns the meet that block b was laid out to end before.

@@ -65,8 +65,14 @@ func TestStandingWhereTheClubIsAsked(t *testing.T) {
 	if got = s.On(planner.NewDate(2027, 2, 20), time.Monday, true, meets); got.Index != 1 || got.Overdue != 0 {
 		t.Errorf("begun: %+v", got)
 	}
-	if got = s.On(planner.NewDate(2027, 4, 24), time.Monday, true, meets); got.Index != 1 || got.Overdue != 27 {
+	if got = s.On(planner.NewDate(2027, 4, 24), time.Monday, true, meets); got.Index != -1 {
 		t.Errorf("on meet day, peaking never begun: %+v", got)
+	}
+	if got = s.On(planner.NewDate(2027, 4, 23), time.Monday, true, meets); got.Index != 1 || got.Waiting != 2 {
+		t.Errorf("the day before: %+v", got)
+	}
+	if got = s.On(planner.NewDate(2027, 5, 20), time.Monday, true, meets); got.Index != -1 {
+		t.Errorf("weeks after the meet: %+v", got)
 	}
 	if got = s.On(planner.NewDate(2027, 4, 26), time.Monday, true, meets); got.Index != 3 {
 		t.Errorf("recovery needs no yes: %+v", got)
