@@ -34,6 +34,18 @@ func (e *Error) Error() string {
 	return e.Sentence
 }
 
+// Words returns what a person should read: the sentence, and the hint behind it.
+func (e *Error) Words() string {
+	words := e.Sentence
+	if last := len(words) - 1; last >= 0 && words[last] != '.' && words[last] != '?' && words[last] != '!' {
+		words += "."
+	}
+	if e.Hint != "" {
+		words += " " + e.Hint
+	}
+	return words
+}
+
 // Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Cause }
 

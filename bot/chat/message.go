@@ -17,11 +17,13 @@ type File struct {
 
 // Button is something to press under a message. Token leads back to what it
 // does; Owner is the ID of the only person who may press it, empty for anyone.
-// After Expires it does nothing.
+// For lists whom it does something for, where that is several people and not all;
+// the others may press it and are told so. After Expires it does nothing.
 type Button struct {
 	Label   string
 	Token   string
 	Owner   string
+	For     []string
 	Expires time.Time
 }
 

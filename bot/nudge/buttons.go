@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"slices"
 
 	"blockbell/bot/chat"
 	"blockbell/planner"
@@ -101,8 +102,25 @@ func (d *draft) addButton(o Offer, s []Settles, owner planner.Lifter) error {
 		Made: d.slot.opens, Expires: d.slot.opens.Add(buttonLife),
 	}
 	d.buttons = append(d.buttons, b)
-	d.message.Buttons = append(d.message.Buttons, chat.Button{Label: b.Label, Token: b.Token, Owner: owner.Handle, Expires: b.Expires})
+	d.message.Buttons = append(d.message.Buttons, chat.Button{Label: b.Label, Token: b.Token, Owner: owner.Handle, For: d.concerned(o, owner), Expires: b.Expires})
 	return nil
+}
+
+// concerned lists the handles of the lifters that an ownerless button does
+// something for.
+func (d *draft) concerned(o Offer, owner planner.Lifter) []string {
+	if owner.ID != 0 {
+		return nil
+	}
+	var handles []string
+	for i := range d.nudges {
+		n := &d.nudges[i]
+		if handle := n.Member.Lifter.Handle; slices.Contains(n.offers(), o) && !slices.Contains(handles, handle) {
+			handles = append(handles, handle)
+		}
+	}
+	slices.Sort(handles)
+	return handles
 }
 
 // token names a button by its post and label, so that writing the same post again

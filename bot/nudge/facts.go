@@ -35,9 +35,9 @@ type Member struct {
 // name is what the member is called.
 func (m *Member) name() string {
 	if m.Lifter.Name != "" {
-		return m.Lifter.Name
+		return called(m.Lifter.Name)
 	}
-	return m.Lifter.Handle
+	return called(m.Lifter.Handle)
 }
 
 // Place is where a nudge belongs.

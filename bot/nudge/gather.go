@@ -75,7 +75,7 @@ type draft struct {
 
 // gather puts the nudges of one slot into one post.
 func (f *Facts) gather(s slot, nudges []Nudge) (draft, error) {
-	slices.SortStableFunc(nudges, compare)
+	slices.SortStableFunc(nudges, byName)
 	d := draft{slot: s, nudges: nudges}
 	if s.person == "" {
 		d.message = f.clubPost(s, nudges)
@@ -83,6 +83,13 @@ func (f *Facts) gather(s slot, nudges []Nudge) (draft, error) {
 		d.message = f.directPost(s.day, nudges)
 	}
 	return d, d.addButtons(f)
+}
+
+// byName is the order within a post. Names come before keys, since a key begins with
+// a handle, and a handle may be a number that means nothing to anybody.
+func byName(a, b Nudge) int {
+	return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(order[a.Kind], order[b.Kind]),
+		strings.Compare(strings.ToLower(a.Member.name()), strings.ToLower(b.Member.name())), strings.Compare(a.Key, b.Key))
 }
 
 // news is one line of the club's post and whom it is about.
@@ -163,8 +170,13 @@ func fit(parts []string, between string) string {
 }
 
 // rows turns a draft into what the outbox and the ledger keep.
-func (d *draft) rows(channel string) (store.OutPost, []store.Fact, error) {
-	body, err := json.Marshal(frozen{Message: d.message, At: d.slot.opens, Until: d.slot.over})
+// A post that is made after its hour, because what it tells came up later, says so.
+func (d *draft) rows(channel string, now time.Time) (store.OutPost, []store.Fact, error) {
+	at := d.slot.opens
+	if now.After(at) {
+		at = now
+	}
+	body, err := json.Marshal(frozen{Message: d.message, At: at, Until: d.slot.over})
 	if err != nil {
 		return store.OutPost{}, nil, fmt.Errorf("freeze %s: %w", d.slot.key, err)
 	}

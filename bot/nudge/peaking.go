@@ -59,12 +59,15 @@ func (f *Facts) limit(m *Member, i int, on planner.Date) blocks.Limit {
 // what one more week costs.
 func (f *Facts) toldLong(n *Nudge) []string {
 	limit := f.limit(n.Member, n.Index, n.block().Start)
-	lines := []string{fmt.Sprintf("You have peaked for %s; usual for you is up to %d (%s).",
-		render.Count(n.Over, "week"), limit.Weeks, strings.Join(limit.Reasons, "; "))}
+	lines := []string{
+		fmt.Sprintf("Day %d of peaking: %s are over, and your usual limit is %d (%s).",
+			n.block().Start.DaysUntil(n.Day)+1, render.Count(n.Over, "week"), limit.Weeks, strings.Join(limit.Reasons, "; ")),
+		"Ask your coach, or plan again with /season build.",
+	}
 	if single, muscle, ok := n.drift(); ok {
 		lines = append(lines, fmt.Sprintf("By our model one more week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
 	}
-	return append(lines, "Talk it over with your coach, or plan again with /season build.")
+	return lines
 }
 
 // move says what a week does to the single, in percent.

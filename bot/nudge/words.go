@@ -87,11 +87,11 @@ func (n *Nudge) toldWaiting() []string {
 func (n *Nudge) meetName() string {
 	switch n.Meet.Kind {
 	case planner.TuneUp:
-		return "Practice meet " + n.Meet.Name
+		return "Practice meet " + called(n.Meet.Name)
 	case planner.Test:
-		return "Test day " + n.Meet.Name
+		return "Test day " + called(n.Meet.Name)
 	}
-	return n.Meet.Name
+	return called(n.Meet.Name)
 }
 
 // away says how far off the meet is: full weeks as weeks.
@@ -112,7 +112,7 @@ func (n *Nudge) forMeet() string {
 	if !ok {
 		return ""
 	}
-	return " for " + m.Name + ", " + m.Date.Short()
+	return " for " + called(m.Name) + ", " + m.Date.Short()
 }
 
 // after says what follows the nudge's block: its meet, the next block, or nothing.
@@ -120,9 +120,9 @@ func (n *Nudge) after() string {
 	b := n.block()
 	if m, ok := n.Member.Season.MeetOf(b); ok && b.Kind == planner.Peaking {
 		if n.Member.meetMoved(n.Index) {
-			return "; " + m.Name + " is no longer on " + m.Date.Short() + ", so it goes on until there is a new plan"
+			return "; " + called(m.Name) + " is no longer on " + m.Date.Short() + ", so it goes on until there is a new plan"
 		}
-		return ", the day before " + m.Name
+		return ", the day before " + called(m.Name)
 	}
 	if n.last() {
 		return ", and with it the plan"

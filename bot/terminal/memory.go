@@ -17,6 +17,7 @@ type Button struct {
 	Label   string    `json:"label"`
 	Token   string    `json:"token"`
 	Owner   string    `json:"owner,omitempty"`
+	For     []string  `json:"for,omitempty"`
 	Expires time.Time `json:"expires,omitzero"`
 }
 

@@ -22,8 +22,17 @@ func parseClock(rest string) (line, error) {
 	if err != nil {
 		return line{}, fmt.Errorf("%q is not a moment: write clock 2027-01-04T08:00:00Z or clock +14d (w, d, h, m)", rest)
 	}
-	return line{verb: clockTo, at: at.UTC()}, nil
+	if at = at.UTC(); at.Year() < firstYear || at.Year() > lastYear {
+		return line{}, fmt.Errorf("%q is too far off: the clock runs from %d to %d", rest, firstYear, lastYear)
+	}
+	return line{verb: clockTo, at: at}, nil
 }
+
+// The clock runs through the years for which zones and calendars mean anything.
+const (
+	firstYear = 2000
+	lastYear  = 2200
+)
 
 // parseSteps reads "14d" or "1d12h".
 func parseSteps(s string) (time.Duration, error) {

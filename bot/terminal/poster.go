@@ -60,7 +60,7 @@ func ref(id int64) chat.Ref { return chat.Ref(strconv.FormatInt(id, 10)) }
 func keep(buttons []chat.Button) []Button {
 	var kept []Button
 	for _, b := range buttons {
-		kept = append(kept, Button{Label: b.Label, Token: b.Token, Owner: b.Owner, Expires: b.Expires})
+		kept = append(kept, Button{Label: b.Label, Token: b.Token, Owner: b.Owner, For: b.For, Expires: b.Expires})
 	}
 	return kept
 }

@@ -102,7 +102,8 @@ func findButton(newestFirst []Record, id, label string, now time.Time) choice {
 func visible(r Record, id string) bool { return !r.Private || r.To == "@"+id }
 
 func pressable(b Button, id string, now time.Time) bool {
-	return (b.Owner == "" || b.Owner == id) && (b.Expires.IsZero() || now.Before(b.Expires))
+	mine := b.Owner == "" && (len(b.For) == 0 || slices.Contains(b.For, id)) || b.Owner == id
+	return mine && (b.Expires.IsZero() || now.Before(b.Expires))
 }
 
 func noButton(l line, others []string) string {

@@ -31,18 +31,20 @@ type output struct {
 	line     int // errors: the number of the line, 0 when there is none
 }
 
-// object is the stable form of an output for programs.
+// object is the stable form of an output for programs. Every key is always there,
+// but nudge, which belongs to what comes unasked, and line, which belongs to
+// errors in a line.
 type object struct {
 	At      string       `json:"at"`
 	Kind    string       `json:"kind"`
 	To      string       `json:"to"`
-	Private bool         `json:"private,omitempty"`
-	Title   string       `json:"title,omitempty"`
-	Text    string       `json:"text,omitempty"`
-	Fields  []chat.Field `json:"fields,omitempty"`
-	Files   []string     `json:"files,omitempty"`
-	Buttons []string     `json:"buttons,omitempty"`
-	Data    any          `json:"data,omitempty"`
+	Private bool         `json:"private"`
+	Title   string       `json:"title"`
+	Text    string       `json:"text"`
+	Fields  []chat.Field `json:"fields"`
+	Files   []string     `json:"files"`
+	Buttons []string     `json:"buttons"`
+	Data    any          `json:"data"`
 	Nudge   []string     `json:"nudge,omitempty"`
 	Line    int          `json:"line,omitempty"`
 }
@@ -95,16 +97,27 @@ func objectLine(o output) string {
 	m := o.message
 	out := object{
 		At: stamp(o.record.At), Kind: o.record.Kind, To: o.record.To, Private: o.record.Private,
-		Title: m.Title, Text: words(o), Fields: m.Fields, Files: o.record.Body.Files,
-		Buttons: labels(o.record.Body.Buttons), Data: m.Data, Nudge: o.record.Body.Facts, Line: o.line,
+		Title: m.Title, Text: words(o), Fields: present(m.Fields), Files: present(o.record.Body.Files),
+		Buttons: present(labels(o.record.Body.Buttons)), Data: m.Data, Nudge: o.record.Body.Facts, Line: o.line,
+	}
+	if out.Data == nil {
+		out.Data = struct{}{}
 	}
 	line, err := encode(out)
 	if err != nil { // only Data can be at fault; the words still count
-		out.Data = nil
+		out.Data = struct{}{}
 		out.Text += "\n(the data could not be written: " + err.Error() + ")"
 		line, _ = encode(out)
 	}
 	return line
+}
+
+// present makes an empty list of a missing one, which JSON tells apart.
+func present[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
 }
 
 // encode writes one line of JSON and leaves < and > readable.

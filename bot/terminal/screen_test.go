@@ -31,7 +31,7 @@ func TestObjectIsTheStableForm(t *testing.T) {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
 	got = s.script(t, "nonsense")
-	if !strings.HasPrefix(got, `{"at":"2027-01-04T08:00:00Z","kind":"error","to":"","text":"`) || !strings.HasSuffix(got, `","line":1}`+"\n") {
+	if !strings.HasPrefix(got, `{"at":"2027-01-04T08:00:00Z","kind":"error","to":"script","private":false,"title":"","text":"`) || !strings.HasSuffix(got, `"data":{},"line":1}`+"\n") {
 		t.Errorf("an error line is %s", got)
 	}
 }
@@ -82,7 +82,7 @@ func TestDataThatIsNoJSONLeavesTheWords(t *testing.T) {
 	s := newStage(t, newNotebook(), &scripted{answer: func(chat.Event) (chat.Reply, error) {
 		return chat.Reply{Kind: chat.Answer, Message: chat.Message{Text: "words", Data: map[string]any{"x": math.NaN()}}}, nil
 	}})
-	if o := only(t, s.script(t, "@ana /lift")); !strings.HasPrefix(o.Text, "words\n(") || o.Data != nil {
+	if o := only(t, s.script(t, "@ana /lift")); !strings.HasPrefix(o.Text, "words\n(") || len(o.Data.(map[string]any)) != 0 {
 		t.Errorf("got %+v", o)
 	}
 }

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"strings"
@@ -98,7 +99,7 @@ func (t *Terminal) complain(ctx context.Context, number int, id, text string) {
 	if err != nil || !found {
 		at = t.wall()
 	}
-	to := ""
+	to := "script" // whoever wrote the line
 	if id != "" {
 		to = "@" + id
 	}
@@ -106,9 +107,18 @@ func (t *Terminal) complain(ctx context.Context, number int, id, text string) {
 	t.Screen.show(output{record: r, message: chat.Message{Text: text}, line: number})
 }
 
-// broke reports a fault of the program itself: the cause goes to the log, the
+// worded is an error with words for a person.
+type worded interface{ Words() string }
+
+// broke reports that a line could not be carried out. An error with words says
+// why, a full disk for example; of any other the cause goes to the log, and the
 // screen shows a reference that leads there.
 func (t *Terminal) broke(ctx context.Context, number int, person string, err error) {
+	var known worded
+	if errors.As(err, &known) {
+		t.complain(ctx, number, strings.ToLower(person), "Nothing was kept. "+known.Words())
+		return
+	}
 	reference := fmt.Sprintf("T%d", t.complaints+1)
 	t.Log.Error("a line failed", "reference", reference, "line", number, "error", err)
 	t.complain(ctx, number, strings.ToLower(person), "Something went wrong here, and it is not your doing. Reference "+reference+".")
