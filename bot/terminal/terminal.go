@@ -77,6 +77,9 @@ func (t *Terminal) play(ctx, work context.Context, number int, now time.Time, l 
 	} else if err := t.speak(work, number, now, l); err != nil {
 		return err
 	}
+	if l.verb == say && !strings.HasPrefix(l.text, "/") {
+		return nil // only commands and presses queue posts
+	}
 	return t.Runner.Run(work, now)
 }
 
