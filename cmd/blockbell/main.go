@@ -16,6 +16,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"blockbell/bot/schedule"
 	"blockbell/planner"
 )
 
@@ -35,13 +36,15 @@ func main() {
 // program is the whole command as a value, so that a test starts what main
 // starts.
 type program struct {
-	now func() time.Time // nil: the wall clock
+	now   func() time.Time                         // nil: the wall clock
+	ticks func(schedule.Config) (io.Closer, error) // nil: the real minutes
 }
 
 // place is what a subcommand works in.
 type place struct {
 	ctx            context.Context
 	now            func() time.Time
+	ticks          func(schedule.Config) (io.Closer, error)
 	stdin          io.Reader
 	stdout, stderr io.Writer
 }
@@ -66,6 +69,9 @@ func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout
 	if p.now == nil {
 		p.now = time.Now
 	}
+	if p.ticks == nil {
+		p.ticks = func(c schedule.Config) (io.Closer, error) { return schedule.Start(c) }
+	}
 	ended := -1 // set when the help was printed
 	parser, err := kong.New(&commandLine{},
 		kong.Name("blockbell"),
@@ -86,7 +92,7 @@ func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout
 		fmt.Fprintln(stderr, "hint: blockbell --help lists the commands, blockbell COMMAND --help the flags")
 		return status
 	}
-	err = parsed.Run(&place{ctx: ctx, now: p.now, stdin: stdin, stdout: stdout, stderr: stderr})
+	err = parsed.Run(&place{ctx: ctx, now: p.now, ticks: p.ticks, stdin: stdin, stdout: stdout, stderr: stderr})
 	if err != nil {
 		return report(stderr, err, statusFailed)
 	}

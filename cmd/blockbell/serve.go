@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 	"time"
 
 	"blockbell/bot"
@@ -43,17 +44,28 @@ func (c *serveCommand) Run(p *place) (err error) {
 	if err := c.applySettings(p.ctx, s); err != nil {
 		return err
 	}
-	w := &workspace{store: s, now: p.now, log: log, kick: make(chan struct{}, 1)}
-	adapter, err := w.connect(p.ctx, c.adapterConfig(token, p.now, log), p.stdout)
-	if err != nil {
+	w := &workspace{store: s, now: p.now, log: log, named: c.Guild, kick: make(chan struct{}, 1)}
+	conf := c.adapterConfig(token, p.now, log)
+	if conf.Guild, err = w.home(p.ctx); err != nil {
+		return err
+	}
+	adapter, err := w.connect(p.ctx, conf, p.stdout)
+	if err != nil || adapter == nil {
 		return err
 	}
 	return c.live(p, w, adapter)
 }
 
+// drain is how long events under way may take after the signal to stop. With the
+// second that the library needs to leave, everything ends within ten.
+const drain = 4 * time.Second
+
 // adapterConfig is what the flags say about the platform.
 func (c *serveCommand) adapterConfig(token string, now func() time.Time, log *slog.Logger) discord.Config {
-	return discord.Config{Token: token, API: c.API, Guild: c.Guild, Commands: bot.Specs(), Now: now, Log: log}
+	return discord.Config{
+		Token: token, API: c.API, Commands: bot.Specs(), Now: now, Log: log,
+		Timing: discord.Timing{Drain: drain},
+	}
 }
 
 // applySettings keeps the hour and the zone given at the start.
@@ -82,28 +94,30 @@ func (c *serveCommand) applySettings(ctx context.Context, s *store.Store) error 
 }
 
 // live runs everything until the context ends or the adapter gives up.
-func (c *serveCommand) live(p *place, w *workspace, adapter *discord.Adapter) (err error) {
-	runner := &nudge.Runner{Store: w.store, Poster: adapter, Log: w.log}
-	clock, err := schedule.Start(schedule.Config{Minute: w.whileConnected(adapter, runner.Run), Nightly: w.upkeep, Now: p.now, Log: w.log, Stop: 3 * time.Second})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, clock.Close()) }()
-	stopHealth, err := c.health(p.ctx, adapter)
+func (c *serveCommand) live(p *place, w *workspace, adapter *discord.Adapter) error {
+	w.adapter, w.runner = adapter, &nudge.Runner{Store: w.store, Poster: adapter, Log: w.log}
+	ctx, stop := context.WithCancel(p.ctx)
+	defer stop()
+	stopHealth, err := c.health(ctx, adapter)
 	if err != nil {
 		return err
 	}
 	defer stopHealth()
-	ctx, stop := context.WithCancel(p.ctx)
-	defer stop()
-	posting := make(chan struct{})
-	go func() {
-		defer close(posting)
-		w.postWhenKicked(ctx, runner.Run)
-	}()
+	ticks, err := p.ticks(schedule.Config{Minute: w.post, Nightly: w.upkeep, Now: p.now, Log: w.log, Stop: drain})
+	if err != nil {
+		return err
+	}
+	var beside sync.WaitGroup
+	beside.Go(func() { w.postWhenKicked(ctx) })
+	beside.Go(func() {
+		<-ctx.Done()
+		if err := ticks.Close(); err != nil {
+			w.log.Error("the clock did not stop", "error", err)
+		}
+	})
 	err = adapter.Run(ctx)
 	stop()
-	<-posting
+	beside.Wait()
 	return err
 }
 

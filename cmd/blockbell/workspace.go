@@ -2,129 +2,143 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"log/slog"
+	"sync"
 	"time"
 
 	"blockbell/bot"
 	"blockbell/bot/chat"
 	"blockbell/bot/discord"
-	"blockbell/bot/schedule"
+	"blockbell/bot/nudge"
 	"blockbell/store"
-)
-
-// Times after which what is no longer needed goes.
-const (
-	eventsKept  = 30 * 24 * time.Hour // ids of events: nothing older is delivered again
-	buttonsKept = 24 * time.Hour      // buttons after they expired
-	dataKept    = 30 * 24 * time.Hour // everything, after the bot was removed from its server
 )
 
 // workspace joins bot, store and platform.
 type workspace struct {
-	store *store.Store
-	now   func() time.Time
-	log   *slog.Logger
-	kick  chan struct{} // something may be waiting in the outbox
+	store   *store.Store
+	now     func() time.Time
+	log     *slog.Logger
+	named   string        // the server named at the start; empty: the one the data belongs to
+	kick    chan struct{} // something may be waiting in the outbox
+	adapter *discord.Adapter
+
+	posting sync.Mutex // the runner is not made to run beside itself
+	runner  *nudge.Runner
+
+	mu      sync.Mutex
+	present bool // the bot found itself in its server, and was not thrown out since
 }
 
+// longestRetry bounds the wait while the platform cannot be asked at the start.
+const longestRetry = time.Minute
+
 // connect makes the adapter and says on out where the bot can be let in and what
-// it can read.
+// it can read. It waits for a platform that is down; where the context ends
+// meanwhile, there is neither an adapter nor an error.
 func (w *workspace) connect(ctx context.Context, c discord.Config, out io.Writer) (*discord.Adapter, error) {
-	probe, err := discord.New(c)
-	if err != nil {
+	app, err := w.application(ctx, c)
+	if err != nil || ctx.Err() != nil {
 		return nil, err
-	}
-	app, err := probe.Application(ctx)
-	probe.Close()
-	if err != nil {
-		return nil, fmt.Errorf("the platform does not answer for this token: %w; blockbell check says more", err)
 	}
 	fmt.Fprintf(out, "%s. Let it into a server: %s\n", app.Name, discord.InviteURL(app.ID))
 	if !app.Content {
-		fmt.Fprintln(out, "The message-content intent is off: log lines are read in direct messages and where they mention the bot; commands work everywhere. Switch it on in the developer portal, page Bot.")
+		fmt.Fprintln(out, "The message-content intent is off: log lines are read in direct messages and where they mention the bot; commands work everywhere. Switch it on in the developer portal, page Bot, and start again.")
 	}
 	talk := bot.New(bot.Config{Store: w.store, Log: w.log})
 	c.Content = app.Content
-	c.Handler, c.Suggester = kicking{talk, w.kick}, talk
-	c.CaptainRole, c.AuthorOf, c.Removed, c.SignIns = w.captainRole, w.authorOf, w.removed, signIns{w.store}
+	c.Handler, c.Suggester = kicking{talk, w.nudged}, talk
+	c.CaptainRole, c.AuthorOf, c.SignIns = w.captainRole, w.authorOf, signIns{w.store}
+	c.Present, c.Removed = w.arrived, w.removed
+	if c.Missed, err = w.missed(ctx); err != nil {
+		return nil, err
+	}
 	return discord.New(c)
+}
+
+// application asks who the bot is, again and again while that may help.
+func (w *workspace) application(ctx context.Context, c discord.Config) (discord.Application, error) {
+	probe, err := discord.New(c)
+	if err != nil {
+		return discord.Application{}, err
+	}
+	defer probe.Close()
+	for wait := time.Second; ; wait = min(2*wait, longestRetry) {
+		app, err := probe.Application(ctx)
+		var later *chat.RetryError
+		switch {
+		case ctx.Err() != nil:
+			return app, nil
+		case errors.As(err, &later):
+			pause := max(wait, later.After)
+			w.log.Warn("the platform does not answer", "error", later.Cause, "again in", pause)
+			pauseFor(ctx, pause)
+		case err != nil:
+			return app, fmt.Errorf("%w\nblockbell check says more", err)
+		default:
+			return app, nil
+		}
+	}
+}
+
+// pauseFor waits, but not longer than the context lasts.
+func pauseFor(ctx context.Context, d time.Duration) {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-t.C:
+	case <-ctx.Done():
+	}
 }
 
 // kicking lets the outbox be looked at after every press: an announcement that
 // was just confirmed need not wait for the next minute.
 type kicking struct {
 	chat.Handler
-	kick chan<- struct{}
+	kick func()
 }
 
 // Handle answers the event.
 func (k kicking) Handle(ctx context.Context, e chat.Event) (chat.Reply, error) {
 	reply, err := k.Handler.Handle(ctx, e)
 	if e.Kind == chat.Pressed {
-		select {
-		case k.kick <- struct{}{}:
-		default: // it is going to be looked at anyway
-		}
+		k.kick()
 	}
 	return reply, err
 }
 
-// postWhenKicked runs the posting when a press may have queued something.
-func (w *workspace) postWhenKicked(ctx context.Context, run func(context.Context, time.Time) error) {
+// nudged has the outbox looked at soon.
+func (w *workspace) nudged() {
+	select {
+	case w.kick <- struct{}{}:
+	default: // it is going to be looked at anyway
+	}
+}
+
+// postWhenKicked runs the posting when something may have been queued.
+func (w *workspace) postWhenKicked(ctx context.Context) {
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case <-w.kick:
-			if err := run(ctx, w.now()); err != nil && ctx.Err() == nil {
+			if err := w.post(ctx, w.now()); err != nil && ctx.Err() == nil {
 				w.log.Error("posting failed", "error", err)
 			}
 		}
 	}
 }
 
-// whileConnected leaves out the minutes in which nothing could be posted.
-func (w *workspace) whileConnected(a *discord.Adapter, task schedule.Task) schedule.Task {
-	return func(ctx context.Context, now time.Time) error {
-		if !a.Connected() {
-			return nil
-		}
-		return task(ctx, now)
+// post says what is due, unless nothing could be posted now.
+func (w *workspace) post(ctx context.Context, now time.Time) error {
+	if !w.adapter.Connected() {
+		return nil
 	}
-}
-
-// upkeep forgets what is no longer needed, and everything once the bot has been
-// out of its server for dataKept.
-func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
-	return w.store.Update(ctx, func(tx *store.Tx) error {
-		if err := tx.ForgetEvents(now.Add(-eventsKept)); err != nil {
-			return err
-		}
-		if _, err := tx.ForgetButtons(now.Add(-buttonsKept)); err != nil {
-			return err
-		}
-		gone, removed, err := tx.Removed()
-		if err != nil || !removed || now.Sub(gone) < dataKept {
-			return err
-		}
-		return eraseAll(tx)
-	})
-}
-
-// eraseAll deletes every member with all that is kept about them.
-func eraseAll(tx *store.Tx) error {
-	all, err := tx.Lifters()
-	if err != nil {
-		return err
-	}
-	for _, l := range all {
-		if err := tx.EraseLifter(l.ID); err != nil {
-			return err
-		}
-	}
-	return nil
+	w.posting.Lock()
+	defer w.posting.Unlock()
+	return w.runner.Run(ctx, now)
 }
 
 func (w *workspace) captainRole(ctx context.Context) (role string, err error) {
@@ -147,12 +161,30 @@ func (w *workspace) authorOf(ctx context.Context, message string) (person string
 	return person, known
 }
 
-// removed marks the data: it goes after dataKept unless the bot comes back.
-func (w *workspace) removed(ctx context.Context, at time.Time) {
-	w.log.Warn("the bot was removed from its server; its data goes in 30 days unless it is let in again")
-	if err := w.store.Update(ctx, func(tx *store.Tx) error { return tx.MarkRemoved(at) }); err != nil {
-		w.log.Error("the removal could not be noted", "error", err)
-	}
+// missed tells the adapter which messages may have been written while nobody
+// listened. What the process before this one heard last is looked up now: later,
+// events of this one stand before it.
+func (w *workspace) missed(ctx context.Context) (func(context.Context) (string, time.Time, error), error) {
+	_, before, err := w.lastHeard(ctx)
+	var once sync.Once
+	return func(ctx context.Context) (channel string, since time.Time, err error) {
+		channel, since, err = w.lastHeard(ctx)
+		once.Do(func() { since = before })
+		return channel, since, err
+	}, err
+}
+
+func (w *workspace) lastHeard(ctx context.Context) (channel string, at time.Time, err error) {
+	err = w.store.View(ctx, func(tx *store.Tx) error {
+		club, err := tx.Club()
+		if err != nil {
+			return err
+		}
+		channel = club.LogChannel
+		at, _, err = tx.LastEvent()
+		return err
+	})
+	return channel, at, err
 }
 
 // signIns keeps the adapter's sign-ins in the database.
@@ -167,7 +199,7 @@ func (s signIns) Load(ctx context.Context) (at []time.Time, err error) {
 	return at, err
 }
 
-// Save keeps the sign-ins, and with them that the bot is in its place again.
+// Save keeps the sign-ins.
 func (s signIns) Save(ctx context.Context, at []time.Time) error {
 	return s.store.Update(ctx, func(tx *store.Tx) error { return tx.SaveSignIns(at) })
 }
