@@ -52,8 +52,8 @@
 // the work, connections cut before or after, half answers, answers held behind
 // a gate, 429 of each kind. Gateway has the faults of the other side: Greet plans
 // what the next connections meet; Drop, Refuse, Freeze, MuteACKs, Reconnect,
-// Invalidate, CloseWith, Duplicate, Lose, Swap, Send and SendRaw act on the
-// present ones; Gateway.Stats counts what the bot did.
+// Invalidate, CloseWith, Duplicate, Lose, Swap, Send, SendRaw and HalfFrame act on
+// the present ones; Gateway.Stats counts what the bot did.
 //
 // # What is not emulated
 //

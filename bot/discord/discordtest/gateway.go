@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"context"
 	"encoding/json"
 	"slices"
 	"time"
@@ -81,6 +82,12 @@ func (g *Gateway) Stats() GatewayStats {
 		}
 	}
 	return st
+}
+
+// AwaitReady blocks until a session is connected and usable. Orders such as Send
+// reach only connections that the server has taken in, so wait before giving one.
+func (g *Gateway) AwaitReady(ctx context.Context) error {
+	return g.srv.Until(ctx, func() bool { return g.Stats().Ready > 0 })
 }
 
 // dispatch sends an event with one body for all. The lock is held.

@@ -51,6 +51,9 @@ func TestSilentGreetings(t *testing.T) {
 	srv.Gateway().Greet(NoHello, NoReady)
 	b := newBot(t, srv)
 	b.dial()
+	if err := srv.Until(soon(t), func() bool { return srv.Gateway().Stats().Connections == 1 }); err != nil {
+		t.Fatal(err)
+	}
 	srv.Gateway().Send(1, nil)
 	if p := b.read(); p.Op != 1 {
 		t.Errorf("%v came before: want silence in place of HELLO", p)
@@ -160,6 +163,9 @@ func TestAnOutage(t *testing.T) {
 	b.hello()
 	b.resume(id, seq)
 	b.until("RESUMED")
+	if err := srv.Gateway().AwaitReady(soon(t)); err != nil {
+		t.Error(err)
+	}
 }
 
 // 1000 identifies in 24 hours, then the token is replaced; source:
