@@ -23,32 +23,74 @@ var (
 	negations   = setOf("no", "not", "without", "zero", "never", "doesnt", "dont", "didnt", "isnt", "wasnt", "hardly", "free")
 )
 
-// alarm listens to one line. Pain needs the first person and a body part, so that
+// alarm listens to one line. Pain needs a body part and the lifter: the first
+// person, or nobody named in a line that logs a set or begins with the injury. So
 // soreness, jokes and other people's troubles are none; alarm words need less.
 func (s *session) alarm(tokens []token) {
-	pain, part, self, popped, numb := false, false, false, false, false
+	if s.out.Alarm == Alarm {
+		return
+	}
+	pain, part, popped, numb := false, false, false, false
 	for i, t := range tokens {
 		if t.kind != word {
 			continue
 		}
 		denied := i > 0 && negations[tokens[i-1].text] || i > 1 && negations[tokens[i-2].text] || i+1 < len(tokens) && tokens[i+1].text == "free"
-		pain = pain || painWords[t.text] && !denied
-		// "back" is a body part only with a possessive: "my back", not "back squat".
-		part = part || bodyParts[t.text] && (t.text != "back" || i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower"))
-		self = self || firstPerson[t.text]
+		pain = pain || (painWords[t.text] || pulled(tokens, i)) && !denied
+		part = part || partAt(tokens, i)
 		popped = popped || t.text == "popped" && !denied
-		numb = numb || t.text == "numb" && !denied
+		// "numb to it" is no feeling of the body.
+		numb = numb || t.text == "numb" && !denied && !(i+1 < len(tokens) && tokens[i+1].text == "to") && !(i > 0 && tokens[i-1].text == "comfortably")
 		if !denied && alarming(tokens, i) && !someoneElse(tokens) {
 			s.out.Alarm = Alarm
 			return
 		}
 	}
+	if !pain && !popped && !numb || someoneElse(tokens) {
+		return
+	}
 	switch {
-	case (popped || numb) && (part || self && numb):
+	case numb, popped && part:
 		s.out.Alarm = Alarm
-	case pain && part && self && s.out.Alarm == NoAlarm:
+	case pain && part && (firstOf(tokens) || implied(tokens)):
 		s.out.Alarm = Pain
 	}
+}
+
+// partAt tells whether a body part is named at i. "back" is one only where it is
+// owned: "my back", not "back squat".
+func partAt(tokens []token, i int) bool {
+	if !bodyParts[tokens[i].text] {
+		return false
+	}
+	return tokens[i].text != "back" || i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower" || tokens[i-1].text == "upper")
+}
+
+// pulled reads "pulled a hamstring"; what is pulled else is a deadlift.
+func pulled(tokens []token, i int) bool {
+	if tokens[i].text != "pulled" && tokens[i].text != "pulling" {
+		return false
+	}
+	for k := i + 1; k < len(tokens) && k <= i+3; k++ {
+		switch t := tokens[k].text; {
+		case partAt(tokens, k):
+			return k+1 == len(tokens) || !strings.HasPrefix(tokens[k+1].text, "pull") // not the lat pulldown
+		case t != "a" && t != "my" && t != "the" && t != "left" && t != "right" && t != "lower" && t != "upper":
+			return false
+		}
+	}
+	return false
+}
+
+// implied tells whether a line without a first person speaks of the lifter: it
+// logs a set, or begins with what happened.
+func implied(tokens []token) bool {
+	for i, t := range tokens {
+		if t.kind == sign && t.text == times && i > 0 && i+1 < len(tokens) && tokens[i+1].kind == num {
+			return true
+		}
+	}
+	return len(tokens) > 0 && (painWords[tokens[0].text] || pulled(tokens, 0) || len(tokens) > 1 && tokens[0].text == "think" && painWords[tokens[1].text])
 }
 
 // alarmPhrases need no more than themselves.
@@ -85,14 +127,33 @@ func follows(tokens []token, words []string) bool {
 	return true
 }
 
-func someoneElse(tokens []token) bool {
-	for _, t := range tokens {
-		if firstPerson[t.text] {
-			return false
+// firstOf tells whether the lifter speaks of themselves: "I", or something of the
+// body behind "my".
+func firstOf(tokens []token) bool {
+	for i, t := range tokens {
+		if t.text == "my" {
+			for k := i + 1; k < len(tokens) && k <= i+3; k++ {
+				if partAt(tokens, k) {
+					return true
+				}
+			}
+		} else if firstPerson[t.text] {
+			return true
 		}
 	}
+	return false
+}
+
+// others are the words for other people.
+var others = setOf("he", "she", "they", "his", "her", "their", "someone", "somebody", "guy", "you", "your")
+
+// someoneElse tells whether the line speaks of other people and not of the lifter.
+func someoneElse(tokens []token) bool {
+	if firstOf(tokens) {
+		return false
+	}
 	for _, t := range tokens {
-		if t.text == "he" || t.text == "she" || t.text == "they" || t.text == "someone" || t.text == "guy" {
+		if others[t.text] || persons[t.text] {
 			return true
 		}
 	}

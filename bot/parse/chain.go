@@ -57,10 +57,10 @@ func (r *reader) arrange(w *work, all []amount) bool {
 	case len(all) == 3 && all[2].load():
 		w.sets, w.hasSets, w.reps, w.load, w.hasLoad = first, true, all[1:2], all[2], true
 	case len(all) == 3:
-		r.problem(first.col, "Write the unit behind the weight, for example 5 x 5 x 15kg.", "It is not clear which of these numbers is the weight")
+		r.quoted(first.col, "Write the unit behind the weight, for example 5 x 5 x 15 kg.", "it is not clear which of these numbers is the weight")
 		return false
 	default:
-		r.problem(first.col, "Write weight x repetitions x sets, for example 100x5x3.", "Too many numbers are multiplied here")
+		r.quoted(first.col, "Write weight x repetitions x sets, for example 100x5x3.", "too many numbers are multiplied here")
 		return false
 	}
 	return true
@@ -101,6 +101,6 @@ func (r *reader) between(i int) bool {
 }
 
 func (r *reader) ranged(a amount) {
-	r.problem(a.col, "Write the repetitions made, for example 100x8.", "A range is no number of repetitions")
+	r.quoted(a.col, "Write the repetitions made, for example 100x8.", "a range is no number of repetitions")
 	r.now().works++ // it was meant as one
 }

@@ -12,19 +12,21 @@ const MaxCommand = 2000
 // Option is one name:value of a command.
 type Option struct {
 	Name   string // lower case
-	Value  string // as typed, without its quotes; may be empty
+	Value  string // as typed, without its quotes; never empty
 	Column int    // 1-based character where the name begins
 }
 
 // Command splits the text of a command, with or without its leading slash, into
 // the words before the first option and the options. A value runs up to the next
 // name: or the end, so `name:River Open` needs no quotes; quotes, straight or
-// typographic, protect names and blanks inside, and \" is a quote inside quotes.
-// `date: today` with a blank is the same as `date:today`. Bare words come in lower
-// case, quoted ones as typed.
+// typographic, protect names, blanks and line breaks inside, and \" is a quote
+// inside quotes. `date: today` with a blank is the same as `date:today`, and a
+// first word with a colon, as in `/block:`, is a word. Bare words come in lower
+// case, quoted ones as typed; every line break of a quoted one is \n.
 //
-// Unclosed quotes, a name given twice, control and invisible characters, and texts
-// above MaxCommand are refused with a MisplacedError.
+// Unclosed quotes, a name without a value or given twice, line breaks outside
+// quotes, control and invisible characters, and texts above MaxCommand are refused
+// with a MisplacedError.
 func Command(text string) (words []string, options []Option, err error) {
 	s, err := newSplitter(text)
 	if err != nil {
@@ -33,6 +35,11 @@ func Command(text string) (words []string, options []Option, err error) {
 	for s.skipBlanks(); !s.done(); s.skipBlanks() {
 		if err := s.next(); err != nil {
 			return nil, nil, err
+		}
+	}
+	for _, o := range s.options {
+		if strings.TrimSpace(o.Value) == "" {
+			return nil, nil, at(o.Column, "Write it right behind the colon, or leave "+o.Name+" out.", "%s: has no value", o.Name)
 		}
 	}
 	return s.words, s.options, nil
@@ -57,14 +64,17 @@ func newSplitter(text string) (*splitter, error) {
 	}
 	s := &splitter{text: []rune(text)}
 	for i, r := range s.text {
-		if r == '\t' || r == '\u00a0' || r == '\u202f' {
+		switch {
+		case r == '\t' || r == '\u00a0' || r == '\u202f':
 			s.text[i] = ' '
-			continue
-		}
-		if unicode.IsControl(r) || invisible(r) {
+		case lineBreak(r):
+		case unicode.IsControl(r) || invisible(r):
 			return nil, at(i+1, "Type that part again instead of pasting it.",
-				"There is a line break or an invisible character in the command")
+				"There is an invisible character in the command")
 		}
+	}
+	for n := len(s.text); n > 0 && unicode.IsSpace(s.text[n-1]); n-- {
+		s.text = s.text[:n-1] // what a phone adds behind the last word
 	}
 	s.skipBlanks()
 	if !s.done() && s.text[s.pos] == '/' {
@@ -72,6 +82,9 @@ func newSplitter(text string) (*splitter, error) {
 	}
 	return s, nil
 }
+
+// lineBreak tells whether r ends a line.
+func lineBreak(r rune) bool { return r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029' }
 
 func (s *splitter) done() bool { return s.pos >= len(s.text) }
 
@@ -84,7 +97,16 @@ func (s *splitter) skipBlanks() {
 // next reads one option, word, or further word of a value.
 func (s *splitter) next() error {
 	start := s.pos
+	for i := start; i > 0 && unicode.IsSpace(s.text[i-1]); i-- {
+		if lineBreak(s.text[i-1]) && len(s.words)+len(s.options) > 0 {
+			return at(i, "Please write it on one line.", "There is a line break in the command")
+		}
+	}
 	if name, ok := s.name(); ok {
+		if len(s.words)+len(s.options) == 0 && (s.done() || unicode.IsSpace(s.text[s.pos])) {
+			s.words = append(s.words, name)
+			return nil
+		}
 		return s.option(start, name)
 	}
 	value, quoted, err := s.value()

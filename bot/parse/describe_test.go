@@ -51,7 +51,7 @@ func describe(r Result, c Context) string {
 		add("done")
 	}
 	if r.Correct != nil {
-		add("correct to %s", r.Correct.Text(c.Unit))
+		add("correct to %s", corrected(r, c))
 	}
 	if r.Chatter {
 		add("chatter")
@@ -60,6 +60,17 @@ func describe(r Result, c Context) string {
 		add("alarm %s", r.Alarm)
 	}
 	return strings.Join(parts, "; ")
+}
+
+func corrected(r Result, c Context) string {
+	text := strings.TrimSpace(string(r.CorrectVariant) + " " + string(r.CorrectLift) + " " + r.Correct.Text(c.Unit))
+	if !r.CorrectUnitSaid {
+		text = fmt.Sprintf("%s, or %g in its unit", text, r.CorrectNumber)
+	}
+	if r.CorrectReps != nil {
+		text += fmt.Sprintf(", reps %d", *r.CorrectReps)
+	}
+	return text
 }
 
 func answersText(q Question, c Context) string {

@@ -87,6 +87,7 @@ func (p *placer) ask() {
 		first := p.out.Sets[d.index[0]]
 		q := Question{Line: p.r.number, Column: p.r.within(d.col), Sets: d.index,
 			Text: fmt.Sprintf("%s is %s your best %s. Is it right?", first.Weight.Text(p.c.Unit), d.how, first.Lift)}
+		no := "No"
 		kept := Answer{Label: "Yes, " + first.Weight.Text(p.c.Unit)}
 		for _, i := range d.index {
 			set := p.out.Sets[i]
@@ -94,10 +95,11 @@ func (p *placer) ask() {
 			kept.Sets = append(kept.Sets, set)
 		}
 		if swapped, ok := p.inOtherUnit(d.doubt); ok {
-			q.Text = fmt.Sprintf("%s? %s is %s your best %s.", otherUnit(p.c.Unit), first.Weight.Text(p.c.Unit), d.how, first.Lift)
+			q.Text = fmt.Sprintf("Did you mean %s?", swapped.Label)
+			kept.Label, no = "No, "+first.Weight.Text(p.c.Unit), "Neither"
 			q.Answers = append(q.Answers, swapped)
 		}
-		q.Answers = append(q.Answers, kept, Answer{Label: "No"})
+		q.Answers = append(q.Answers, kept, Answer{Label: no})
 		p.out.Questions = append(p.out.Questions, q)
 	}
 }

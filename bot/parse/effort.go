@@ -1,9 +1,6 @@
 package parse
 
-import (
-	"fmt"
-	"strconv"
-)
+import "fmt"
 
 // Efforts run from 1 to 10; repetitions in reserve are what is missing to 10
 // (Zourdos et al. 2016), so effort 9.5 is half a repetition.
@@ -17,6 +14,11 @@ func (r *reader) atSign() {
 	from, j := r.tok(r.i).col, r.i+1
 	for r.tok(j).text == "rpe" || r.tok(j).text == "about" || r.tok(j).text == "around" {
 		j++
+	}
+	if r.isSign(j, "-") && r.tok(j+1).kind == num {
+		r.effortRefused(from, -r.tok(j+1).value)
+		r.i = j + 2
+		return
 	}
 	if !r.isNumber(j) {
 		if r.tok(j).kind == word {
@@ -36,7 +38,10 @@ func (r *reader) atSign() {
 // loadBehindAt gives a weight behind "@" to the sets that lack one.
 func (r *reader) loadBehindAt(j int) {
 	a, k := r.amount(j, true)
+	low, high, after, ranged := r.rangeAt(a, k)
 	switch {
+	case r.last.bare() && ranged:
+		r.last.load, r.last.hasLoad, r.last.other, k = high, true, &low, after
 	case r.last.bare():
 		r.last.load, r.last.hasLoad = a, true
 	case r.last != nil && a.unit == "" && !a.percent && a.value < leastLoad:
@@ -105,7 +110,7 @@ func (r *reader) effortList(values []float64, k int) ([]float64, int) {
 
 func (r *reader) effortRefused(col int, v float64) {
 	r.problem(col, "Write @8 for two repetitions left.",
-		fmt.Sprintf("The effort %s is outside %d to %d", strconv.FormatFloat(v, 'f', -1, 64), leastEffort, mostEffort))
+		fmt.Sprintf("Effort %s: it lies between %d and %d", figure(v), leastEffort, mostEffort))
 }
 
 // rate gives efforts to the last sets, or keeps them for the next.
@@ -114,8 +119,13 @@ func (r *reader) rate(values []float64, col int) {
 		r.efforts, r.effortCol = values, col
 		return
 	}
-	if r.last.efforts == nil {
+	switch {
+	case r.last.efforts == nil:
 		r.last.efforts, r.last.effortCol = values, col
+	case len(values) == 1 && len(r.last.efforts) == 1 && values[0] != r.last.efforts[0]:
+		r.problem(col, "Write one effort for each set.",
+			fmt.Sprintf("Effort %s: the set has effort %s already", figure(values[0]), figure(r.last.efforts[0])))
+		r.last.unrated = true
 	}
 }
 
@@ -176,7 +186,7 @@ func (r *reader) reserveWord(j int) (int, bool) {
 func (r *reader) reserve(col int, left float64) {
 	if left < 0 || left > mostEffort-leastEffort {
 		r.problem(col, "Write @8 for two repetitions left.",
-			fmt.Sprintf("%s left in reserve is outside 0 to %d", strconv.FormatFloat(left, 'f', -1, 64), mostEffort-leastEffort))
+			fmt.Sprintf("%s left: the repetitions left lie between 0 and %d", figure(left), mostEffort-leastEffort))
 		return
 	}
 	r.rate([]float64{mostEffort - left}, col)

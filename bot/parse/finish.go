@@ -2,6 +2,7 @@ package parse
 
 import (
 	"fmt"
+	"strconv"
 
 	"blockbell/planner"
 )
@@ -9,8 +10,15 @@ import (
 // finish decides what a line that has been read means and adds it to the result.
 func (s *session) finish(r *reader) {
 	works := r.works()
-	if r.dayless {
-		s.out.Problems = append(s.out.Problems, r.problems...)
+	if r.hidden > 0 {
+		s.refuseHidden(r)
+		return
+	}
+	if r.dayless || s.dayless && !r.hasDay {
+		if !s.dayless || r.hasDay {
+			s.out.Problems = append(s.out.Problems, r.problems...)
+		}
+		s.dayless = s.dayless || works == 0 && r.words() == 0
 		return
 	}
 	if r.void || s.planning || r.talk() {
@@ -20,11 +28,12 @@ func (s *session) finish(r *reader) {
 		return
 	}
 	if r.hasDay && works == 0 && r.words() == 0 {
-		s.day = r.day
+		s.day, s.dayless = r.day, false
 	}
 	if r.mass != 0 {
 		s.out.Bodyweight, s.out.BodyweightDay = r.mass, s.dayOf(r)
 	}
+	s.heading(r)
 	s.weakLifts(r)
 	s.out.Questions = append(s.out.Questions, r.asked...)
 	logged := s.place(r)
@@ -35,6 +44,21 @@ func (s *session) finish(r *reader) {
 	if logged || r.serious || r.words() == 0 && (works > 0 || r.mass != 0 || r.hasLift()) || r.words() == 0 && len(r.problems) > 0 && r.short() {
 		s.out.Problems = append(s.out.Problems, r.problems...)
 	}
+}
+
+// refuseHidden reports a number that is not what it looks like, where the line is
+// for the log. Nothing of it is kept.
+func (s *session) refuseHidden(r *reader) {
+	if r.void || s.planning || r.works() == 0 && r.mass == 0 && len(r.problems) == 0 || !r.hasLift() && !s.hasLift && r.mass == 0 && len(r.problems) == 0 && r.words() > 0 {
+		return
+	}
+	from := r.hidden
+	for from > 1 && (numeral(r.runes[from-2]) || odd(r.runes[from-2])) {
+		from--
+	}
+	r.problems = nil
+	r.problem(r.hidden, "Type the line again instead of pasting it.", r.typed(from)+": there is an invisible character in this number")
+	s.out.Problems = append(s.out.Problems, r.problems...)
 }
 
 func (s *session) dayOf(r *reader) planner.Date {
@@ -55,11 +79,14 @@ func (s *session) place(r *reader) bool {
 		switch {
 		case it.said != nil && !behind:
 			s.lift, s.hasLift = *it.said, true
+			p.among = r.otherLifts(r.items, i)
 		case it.work != nil && it.work.void:
 			r.serious = true
 		case it.work != nil:
 			if behind {
-				s.lift, s.hasLift = nextLift(r.items[i:]), true
+				at := nextLift(r.items, i)
+				s.lift, s.hasLift = *r.items[at].said, true
+				p.among = r.otherLifts(r.items, at)
 			}
 			p.work(it.work)
 		}
@@ -68,13 +95,16 @@ func (s *session) place(r *reader) bool {
 	return len(s.out.Sets)+len(s.homeless)+len(s.out.Questions) > before
 }
 
-func nextLift(items []item) spoken {
-	for _, it := range items {
-		if it.said != nil {
-			return *it.said
-		}
+// nextLift returns the item of the lift behind item i: the last of several that
+// stand side by side. The caller knows that there is one.
+func nextLift(items []item, i int) int {
+	for items[i].said == nil {
+		i++
 	}
-	return spoken{}
+	for i+1 < len(items) && items[i+1].said != nil {
+		i++
+	}
+	return i
 }
 
 // placer turns the works of one line into sets, problems and questions.
@@ -82,8 +112,9 @@ type placer struct {
 	*session
 	r     *reader
 	day   planner.Date
-	light doubt // sets far below the best
-	heavy doubt // sets far above it
+	among []spoken // lifts named beside the one spoken of, where it is not clear
+	light doubt    // sets far below the best
+	heavy doubt    // sets far above it
 }
 
 // work decides about one work.
@@ -99,7 +130,7 @@ func (p *placer) work(w *work) {
 	case !w.hasLoad && !own:
 		p.noWeight(w, quiet)
 	case !p.hasLift && w.own || p.hasLift && p.lift.lift.Competition() && (w.own || w.load.own):
-		p.problem(w, quiet, "Write the weight on the bar in kg or lb.", "A bodyweight is no load for this lift")
+		p.problem(w, quiet, "Write the weight on the bar in kg or lb.", "a bodyweight is no load for this lift")
 	default:
 		p.sets(w, own)
 	}
@@ -107,7 +138,7 @@ func (p *placer) work(w *work) {
 
 func (p *placer) problem(w *work, quiet bool, hint, text string) {
 	if !quiet {
-		p.r.problem(w.col, hint, text)
+		p.r.quoted(w.col, hint, text)
 	}
 }
 
@@ -116,8 +147,8 @@ func (p *placer) onlyWeight(w *work, quiet bool) {
 	if quiet || !p.hasLift || w.load.percent {
 		return
 	}
-	if p.r.works() > 1 {
-		p.problem(w, quiet, "Write the repetitions too, for example 100x5.", "The repetitions are missing")
+	if p.r.works() > 1 || w.other != nil {
+		p.problem(w, quiet, "Write the repetitions too, for example 100x5.", "the repetitions are missing")
 		return
 	}
 	w.reps = []amount{{value: 1, col: w.col}}
@@ -140,7 +171,7 @@ func (p *placer) noWeight(w *work, quiet bool) {
 		p.propose(w)
 		return
 	}
-	p.problem(w, quiet, "Write the weight too, for example "+string(p.lift.lift)+" 5x5 @ 100.", "The weight is missing")
+	p.problem(w, quiet, "Write the weight too, for example "+string(p.lift.lift)+" 5x5 @ 100.", "the weight is missing")
 }
 
 // propose asks whether a set was meant; nothing is logged until then.
@@ -157,14 +188,39 @@ func (p *placer) propose(w *work) {
 	})
 }
 
-// words writes sets as a question names them.
+// words writes sets as a question names them: "5 sets of 3 at 90 kg".
 func (p *placer) words(sets []planner.Set) string {
 	text := ""
 	for i, set := range sets {
 		if i > 0 {
 			text += ", "
 		}
-		text += Print(set, p.c.Unit)
+		text += p.say(set)
+	}
+	return text
+}
+
+// say writes one set in words, without its lift.
+func (p *placer) say(set planner.Set) string {
+	reps := set.Reps
+	if set.Missed {
+		reps++ // the one that was tried last
+	}
+	text := plural(reps, "repetition")
+	if set.Sets > 1 {
+		text = plural(set.Sets, "set") + " of " + strconv.Itoa(reps)
+	}
+	switch {
+	case set.Weight == 0:
+		text += " with your own weight"
+	default:
+		text += " at " + set.Weight.Text(p.c.Unit)
+	}
+	if set.Missed {
+		text += ", the last one missed"
+	}
+	if set.Reserve != nil {
+		text += ", effort " + figure(mostEffort-*set.Reserve)
 	}
 	return text
 }

@@ -14,11 +14,17 @@ func (r *reader) numberAt() {
 			a, j = b, k
 		}
 	}
+	if low, high, k, ok := r.rangeAt(a, j); ok {
+		a, j, r.lower = high, k, &low
+	}
 	next := r.tok(j)
 	switch {
+	case r.dateBehind():
 	case r.passing(j):
 		r.now().unknown++
 		r.i = j + 1
+	case r.lights(j) != "" && a.whole():
+		r.lit(a.value, j)
 	case r.effortBehind(a, j):
 	case next.kind == sign && next.text == times && r.isNumber(j+1):
 		r.chain(a, j)
@@ -83,6 +89,9 @@ func (r *reader) slash(a amount, j int) {
 		if next := r.weightBehind(&w, k); w.hasLoad && a.value <= b.value {
 			r.begin(w)
 			r.i = next
+			return
+		}
+		if r.dateBetween(k) {
 			return
 		}
 		if r.fraction(a) {

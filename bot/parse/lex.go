@@ -36,13 +36,14 @@ type line struct {
 	number int
 	runes  []rune // as typed
 	tokens []token
+	hidden int // character of something unseen inside a number; 0: none
 }
 
 // newLine normalises and cuts one line. Normalising replaces character by
 // character, so columns stay those of the text as typed.
 func newLine(text string, number int) line {
 	runes := []rune(text)
-	l := line{number: number, runes: runes, tokens: make([]token, 0, len(runes)/2+1)}
+	l := line{number: number, runes: runes, tokens: make([]token, 0, len(runes)/2+1), hidden: hiddenIn(runes)}
 	s := scanner{text: normal(runes)}
 	for s.pos < len(s.text) {
 		s.next()

@@ -93,6 +93,9 @@ type spoken struct {
 	variant planner.Variant
 	own     bool // the body is the load
 	weak    bool // means the lift only with weight and repetitions
+	from    int  // its tokens, from the first up to and without this one
+	to      int
+	clause  int
 }
 
 // readLift reads the lift named at tokens[i:], with variant words before and

@@ -40,8 +40,16 @@ type Result struct {
 	Chatter       bool           // nothing of the message is for the log
 	Undo          bool           // the last set is to go
 	Correct       *planner.Grams // the last set's weight is to be this
-	Done          bool           // today's work was done as prescribed
-	Alarm         AlarmKind
+	CorrectReps   *int           // with Correct: its repetitions too; nil: they stay
+	CorrectLift   planner.Lift   // with Correct: its lift too; empty: it stays
+	// CorrectVariant belongs to CorrectLift.
+	CorrectVariant planner.Variant
+	// CorrectNumber is the weight as typed. Without a unit (CorrectUnitSaid false)
+	// it is meant in the unit of the set it corrects; Correct took the lifter's.
+	CorrectNumber   float64
+	CorrectUnitSaid bool
+	Done            bool // today's work was done as prescribed
+	Alarm           AlarmKind
 }
 
 // Question is something one tap settles.
@@ -94,6 +102,7 @@ func Log(text string, c Context) Result {
 		}
 	}
 	s.askLift()
+	s.askWhose()
 	s.out.Chatter = s.out.empty()
 	return s.out
 }
@@ -112,13 +121,19 @@ type session struct {
 	lift     spoken
 	hasLift  bool
 	planning bool // under a heading such as "plan:"
+	dayless  bool // under a day that could not be read
+	whose    bool // under a heading such as "Maria:"
 	homeless []homeless
+	foreign  []homeless
 }
 
-// homeless is a complete set that no lift was named for.
+// homeless is a complete set that no lift was named for, or that could be somebody
+// else's.
 type homeless struct {
 	line, col int
 	sets      []planner.Set
+	typed     amount // the weight as written
+	unitSaid  bool   // the unit was named elsewhere on the line
 }
 
 func newSession(c Context) *session {

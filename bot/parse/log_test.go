@@ -15,7 +15,8 @@ import (
 )
 
 // logLines reads a file of log lines with their meaning: unit, line, what is
-// understood. Line breaks are written as \n.
+// understood. Line breaks are written as \n, a character without ink as \z and the
+// zero byte as \0.
 func logLines(t testing.TB, name string) [][3]string {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "..", "testdata", "lines", name))
@@ -31,7 +32,7 @@ func logLines(t testing.TB, name string) [][3]string {
 			if len(cells) != 3 {
 				t.Fatalf("%s: %q has %d cells", name, text, len(cells))
 			}
-			rows = append(rows, [3]string{cells[0], strings.ReplaceAll(cells[1], `\n`, "\n"), cells[2]})
+			rows = append(rows, [3]string{cells[0], escapes.Replace(cells[1]), cells[2]})
 		}
 	}
 	if err := lines.Err(); err != nil {
@@ -39,6 +40,8 @@ func logLines(t testing.TB, name string) [][3]string {
 	}
 	return rows
 }
+
+var escapes = strings.NewReplacer(`\n`, "\n", `\z`, "\u200b", `\0`, "\x00")
 
 var logFiles = []string{"accepted.tsv", "asked.tsv", "refused.tsv", "chatter.tsv"}
 

@@ -147,5 +147,13 @@ func (r *reader) weigh(a amount, k int) {
 		r.refuse(a.col, err)
 		return
 	}
+	switch {
+	case r.now().void && r.now().works == 0: // somebody else's
+		return
+	case r.notOwn(false):
+		r.quoted(a.col, "Write your own on a line for itself, for example: bw 82.4", "it is not clear whose bodyweight that is")
+		r.serious = true
+		return
+	}
 	r.mass = g
 }

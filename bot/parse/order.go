@@ -2,18 +2,23 @@ package parse
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
+
+	"blockbell/planner"
 )
 
 var (
-	undoForm    = regexp.MustCompile(`^(?:please )?(?:undo|scratch|delete|remove|forget)(?: that| it| last| the last one| the last set| last set)?(?: please)?[.!]*$`)
-	correctForm = regexp.MustCompile(`^(?:no|nope|sorry|oops|actually|i meant|i mean|meant|should be|make that|make it|\*)[,:]?\s*(?:no[, ]+)?(?:i meant|i mean|it was|meant)?\s*(\d{1,4}(?:[.,]\d{1,2})?\s*(?:kgs?|kilos?|lbs?|pounds?|#)?)[.!*]*$`)
-	doneForm    = regexp.MustCompile(`^(?:(?:all )?done|did it all|did (?:it|everything)|all of it|finished|as planned|done as planned|👍)[.! ]*$`)
+	undoForm = regexp.MustCompile(`^(?:please )?(?:undo|scratch|delete|remove|forget)(?: that| it| last| the last one| the last set| last set)?(?: please)?[.!]*$`)
+	leadForm = regexp.MustCompile(`^(?:(?:no|nope|sorry|oops|actually|wait|i meant|i mean|meant|it was|should be|make that|make it)[,:.!]* |\* ?)+`)
+	// What a correction says: a lift or none, a weight, repetitions or none.
+	rightForm = regexp.MustCompile(`^([a-z][a-z '&-]*? ?)?(\d{1,4}(?:[.,]\d{1,2})? ?(?:kgs?|kilos?|lbs?|pounds?|#)?)(?: ?(?:x|for|\*) ?(\d{1,3})(?: ?reps?)?)?[.!*]*$`)
+	doneForm  = regexp.MustCompile(`^(?:(?:all )?done|did it all|did (?:it|everything)|all of it|finished|as planned|done as planned|👍)[.! ]*$`)
 )
 
 // orderStarts are the first words of an order; they spare other lines the forms
 // above.
-var orderStarts = setOf("please", "undo", "scratch", "delete", "remove", "forget", "no", "nope", "sorry", "oops", "actually", "i", "meant",
+var orderStarts = setOf("please", "undo", "scratch", "delete", "remove", "forget", "no", "nope", "sorry", "oops", "actually", "wait", "i", "meant",
 	"should", "make", "all", "done", "did", "finished", "as", "👍")
 
 // order reads a message that is one of the few orders about the last set or the
@@ -22,27 +27,59 @@ func (s *session) order(text string) bool {
 	if len(text) > 80 {
 		return false
 	}
-	t := strings.Join(strings.Fields(strings.ToLower(text)), " ")
+	t := strings.Join(strings.Fields(string(normal([]rune(text)))), " ")
 	first, _, _ := strings.Cut(strings.TrimLeft(t, "*"), " ")
 	if t == "" || t[0] != '*' && !orderStarts[strings.TrimRight(first, ".,:!🏻🏼🏽🏾🏿")] {
 		return false
 	}
-	switch m := correctForm.FindStringSubmatch(t); {
+	switch {
 	case undoForm.MatchString(t) && t != "forget" && t != "forget it":
 		s.out.Undo = true
 	case doneForm.MatchString(strings.TrimRight(t, "🏻🏼🏽🏾🏿")):
 		s.out.Done = true
-	case m != nil:
-		g, err := Weight(m[1], s.c.Unit)
-		if err != nil {
-			r := &reader{line: newLine(text, 1), s: s}
-			r.refuse(1, err)
-			s.out.Problems = r.problems
+	default:
+		lead := leadForm.FindString(t)
+		m := rightForm.FindStringSubmatch(t[len(lead):])
+		if lead == "" || m == nil || t[0] == '*' && (lead != "*" || m[1] != "" || strings.HasSuffix(t, "*")) {
+			return false
+		}
+		return s.correct(text, m)
+	}
+	return true
+}
+
+// correct reads what the last set should be; false where it is no correction.
+func (s *session) correct(text string, m []string) bool {
+	lift, variant, named := Lift(m[1])
+	if m[1] != "" && !named || strings.HasPrefix(m[1], "belt ") { // "no belt squat" is a squat
+		return false
+	}
+	r := &reader{line: newLine(text, 1), s: s}
+	defer func() { s.out.Problems = r.problems }()
+	if n, err := strconv.ParseFloat(m[2], 64); err == nil && n < leastLoad {
+		r.problem(1, "Write weight and repetitions, for example: no, 140x3", strings.TrimSpace(m[2])+": it is not clear whether that is a weight")
+		return true
+	}
+	reps := 0
+	if m[3] != "" {
+		if reps, _ = strconv.Atoi(m[3]); reps < 1 || reps > planner.MaxReps { // three digits by the form
+			r.problem(1, "Check the number.", counted(float64(reps), "repetition")+": a set has 1 to "+strconv.Itoa(planner.MaxReps))
 			return true
 		}
-		s.out.Correct = &g
-	default:
-		return false
+		s.out.CorrectReps = &reps
+	}
+	g, err := Weight(m[2], s.c.Unit)
+	if err != nil {
+		s.out.CorrectReps = nil
+		r.refuse(1, err)
+		return true
+	}
+	digits := strings.TrimRight(m[2], "kgsilopundb# ")
+	s.out.CorrectUnitSaid = len(digits) < len(strings.TrimSpace(m[2]))
+	s.out.CorrectNumber, _ = strconv.ParseFloat(strings.Replace(digits, ",", ".", 1), 64) // Weight has read it
+	s.out.Correct, s.out.CorrectLift = &g, lift
+	if named {
+		s.out.CorrectVariant = s.c.Standard.variant(variant)
 	}
 	return true
 }

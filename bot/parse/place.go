@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"fmt"
 	"math"
 
 	"blockbell/planner"
@@ -16,12 +17,20 @@ func (p *placer) sets(w *work, own bool) {
 		p.r.refuse(w.col, err)
 	case !p.hasLift:
 		p.noLift(w, sets)
+	case p.among != nil && w.other == nil && !w.load.twice:
+		p.whichLift(w)
+	case w.other != nil:
+		p.whichWeight(w)
 	case w.load.twice:
-		p.r.problem(w.load.col, "Write one weight for each set, for example 5x5 @ 100.", "Two different weights stand there")
+		p.r.quoted(w.load.col, "Write one weight for each set, for example 5x5 @ 100.", "two different weights stand there")
 	case w.load.percent || w.doubtful:
 		p.propose(w)
 	case w.missed && w.hasSets && w.sets.value > 1 && w.reps[0].value > 0 && !w.every:
 		p.missedOne(w, sets)
+	case (w.unsure || p.r.tries) && !w.missed && w.tried == 0 && !p.r.lightsOn:
+		p.madeIt(w, sets)
+	case w.foreign:
+		p.foreign = append(p.foreign, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets, typed: w.load, unitSaid: p.r.unit != ""})
 	default:
 		p.keep(w, sets)
 	}
@@ -59,13 +68,13 @@ func (p *placer) build(w *work) ([]planner.Set, error) {
 	}
 	count := 1
 	if w.hasSets {
-		if count, err = p.whole(w.sets, 1, planner.MaxSets, "set"); err != nil {
+		if count, err = p.whole(w.sets, 1, planner.MaxSets, "set", fmt.Sprintf("line has 1 to %d equal sets", planner.MaxSets)); err != nil {
 			return nil, err
 		}
 	}
 	reps := make([]int, 0, len(w.reps))
 	for _, a := range w.reps {
-		n, err := p.whole(a, 0, planner.MaxReps, "repetition")
+		n, err := p.whole(a, 0, planner.MaxReps, "repetition", fmt.Sprintf("set has 1 to %d", planner.MaxReps))
 		if err != nil {
 			return nil, err
 		}
@@ -84,12 +93,20 @@ func (p *placer) variant(w *work) planner.Variant {
 }
 
 // whole reads a count and refuses what is none or outside low to high.
-func (p *placer) whole(a amount, low, high int, noun string) (int, error) {
+func (p *placer) whole(a amount, low, high int, noun, limits string) (int, error) {
 	if !a.whole() || a.value < float64(low) || a.value > float64(high) {
 		return 0, &MisplacedError{Column: a.col, Cause: planner.Errorf(planner.Invalid, "Check the number.",
-			"%g %ss are outside %d to %d", a.value, noun, max(low, 1), high)}
+			"%s: a %s", counted(a.value, noun), limits)}
 	}
 	return int(a.value), nil
+}
+
+// counted writes a number with its noun, digits in full.
+func counted(value float64, noun string) string {
+	if value != 1 {
+		noun += "s"
+	}
+	return figure(value) + " " + noun
 }
 
 // weight returns the load of a work in grams: 0 for the lifter's own weight with
@@ -115,14 +132,14 @@ func (p *placer) weight(w *work) (planner.Grams, error) {
 // usual steps of 2.5 kg or 5 lb.
 func (p *placer) share(a amount) (planner.Grams, error) {
 	if a.value < 20 || a.value > 130 {
-		return 0, invalid("Write the weight.", "%g %% is outside 20 to 130 %% of a max", a.value)
+		return 0, invalid("Write the weight.", "%s %%: a share of the max lies between 20 %% and 130 %%", figure(a.value))
 	}
 	kg, ok := 0.0, false
 	if p.c.Estimate != nil && p.hasLift {
 		kg, ok = p.c.Estimate(p.lift.lift)
 	}
 	if !ok || !(kg > 0) {
-		return 0, invalid("Write the weight.", "There is no estimated max yet to take %g %% of", a.value)
+		return 0, invalid("Write the weight.", "%s %%: there is no estimated max yet to take it of", figure(a.value))
 	}
 	step := planner.Kilograms(2.5)
 	if p.c.Unit == planner.LB {

@@ -41,6 +41,11 @@ func (s *splitter) quoted(closers string) (string, bool, error) {
 			}
 			s.pos = i + 1
 			return b.String(), true, nil
+		case lineBreak(r):
+			if r == '\r' && i+1 < len(s.text) && s.text[i+1] == '\n' {
+				i++
+			}
+			b.WriteByte('\n')
 		default:
 			b.WriteRune(r)
 		}

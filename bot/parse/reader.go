@@ -1,6 +1,9 @@
 package parse
 
 import (
+	"strings"
+	"unicode"
+
 	"blockbell/planner"
 )
 
@@ -20,12 +23,17 @@ type work struct {
 	missed    bool
 	every     bool // all sets were missed
 	amrap     bool
+	unrated   bool // the efforts contradict each other
 	tried     int  // repetitions tried where "2/3" said so; 0: as many as reps
 	swapped   bool // repetitions x sets was read, and could be the other way round
 	doubtful  bool // read, but to be asked about first
 	gear      planner.Equipment
-	void      bool   // refused already
-	form      *forms // a variant said behind the set
+	void      bool    // refused already
+	form      *forms  // a variant said behind the set
+	foreign   bool    // could be somebody else's
+	unsure    bool    // could have been missed
+	failedAt  int     // of a list of sets, the repetition of the last one that was missed
+	other     *amount // "140-145": the weight is one of two
 }
 
 // open tells whether only the weight of the work has been read.
@@ -42,11 +50,15 @@ type item struct {
 
 // clause is a stretch of the line between separators.
 type clause struct {
-	works   int
-	words   int
-	unknown int  // words that mean nothing here
-	void    bool // speaks of the future or of others
-	asks    bool // speaks of the future behind its sets, or asks
+	works       int
+	words       int
+	wordsBehind int  // words when its last set began
+	unknown     int  // words that mean nothing here
+	strange     int  // those of them that could be a name
+	void        bool // speaks of the future or of others
+	late        bool // speaks of the future behind its sets
+	future      bool // speaks of the future in its first words
+	asks        bool // has a question mark
 }
 
 // reader walks through one line.
@@ -72,12 +84,19 @@ type reader struct {
 	hasDay    bool
 	problems  []Problem
 	mass      planner.Grams
+	strangeAt int     // token of the last word that could be a name, -1 for none
+	liftEnd   int     // token behind the last lift
+	foreign   bool    // a name stands in front: the sets to come are asked about
+	others    bool    // a person stands in front
+	lower     *amount // of two weights in front of a set
+	tries     bool    // it speaks of a try
+	lightsOn  bool    // the referees' lights were told
 }
 
 // read reads one line and adds what it says to the result.
 func (s *session) read(l line) {
 	s.alarm(l.tokens)
-	r := &reader{line: l, s: s, clauses: make([]clause, 1, 4)}
+	r := &reader{line: l, s: s, clauses: make([]clause, 1, 4), strangeAt: -1, foreign: s.whose}
 	r.mark()
 	r.front()
 	for r.i < len(r.tokens) {
@@ -95,7 +114,7 @@ func (r *reader) mark() {
 	switch {
 	case r.isSign(0, "-") && !r.tok(1).glued:
 		r.i = 1
-	case r.tok(0).kind == num && (r.isSign(1, ")") || r.isSign(1, ".") && !r.tok(2).glued):
+	case r.tok(0).kind == num && !strings.Contains(r.tok(0).text, ".") && (r.isSign(1, ")") || r.isSign(1, ".") && !r.tok(2).glued):
 		r.i = 2
 	case r.tok(0).kind == word && len(r.tok(0).text) == 1 && r.isSign(1, ")"):
 		r.i = 2
@@ -129,7 +148,10 @@ func (r *reader) step() {
 func (r *reader) signAt(t token) {
 	switch t.text {
 	case ",", ";", ".":
+		r.foreign = r.foreign || r.nameOnly()
 		r.split()
+	case ":":
+		r.called()
 	case "@":
 		r.atSign()
 		return
@@ -148,6 +170,9 @@ func (r *reader) signAt(t token) {
 		}
 	case "?":
 		r.now().asks = true
+		if r.last != nil && r.last.clause == len(r.clauses)-1 && r.now().wordsBehind == r.now().words {
+			r.last.doubtful = true // "140x5?"
+		}
 	case mention:
 		r.addressed()
 	}
@@ -171,8 +196,10 @@ func (r *reader) named() bool {
 	if r.hasLift() || !r.last.bare() && !r.last.open() {
 		r.last = nil // "5x5 squat at 100" and "140 squat x 5" still wait
 	}
+	r.foreign = r.notOwn(true)
+	said.from, said.to, said.clause = r.i, next, len(r.clauses)-1
 	r.items = append(r.items, item{said: &said})
-	r.i = next
+	r.i, r.liftEnd = next, next
 	return true
 }
 
@@ -194,6 +221,7 @@ func (r *reader) begin(w work) *work {
 		r.unit = w.load.unit
 	}
 	p := &w
+	p.foreign = r.notOwn(false)
 	p.efforts, p.effortCol, r.efforts = r.efforts, r.effortCol, nil
 	p.missed, r.missed = r.missed, false
 	p.gear = r.gear
@@ -201,7 +229,15 @@ func (r *reader) begin(w work) *work {
 		p.reps = []amount{*r.repsNext}
 	}
 	r.repsNext = nil
+	if r.lower != nil && p.hasLoad {
+		p.other, p.col = r.lower, r.lower.col
+		if p.load.unit == "" {
+			p.load.unit = r.lower.unit
+		}
+	}
+	r.lower = nil
 	r.now().works++
+	r.now().wordsBehind = r.now().words
 	r.items = append(r.items, item{work: p})
 	r.last = p
 	return p
@@ -210,6 +246,30 @@ func (r *reader) begin(w work) *work {
 // problem reports something at a column of the line.
 func (r *reader) problem(col int, hint, text string) {
 	r.problems = append(r.problems, Problem{Line: r.number, Column: r.within(col), Text: text, Hint: hint})
+}
+
+// quoted reports something at a column of the line, the typed words first.
+func (r *reader) quoted(col int, hint, text string) {
+	r.problem(col, hint, r.typed(col)+": "+text)
+}
+
+// typed returns what stands at a column up to the next blank, its units apart.
+func (r *reader) typed(col int) string {
+	from := r.within(col) - 1
+	to := from
+	for to < len(r.runes) && !unicode.IsSpace(r.runes[to]) && r.runes[to] != ';' {
+		to++
+	}
+	text := strings.Trim(Clean(string(r.runes[from:to])), ",.:!＠")
+	for i := 1; i < len(text); i++ {
+		if isDigit(rune(text[i-1])) && (strings.HasPrefix(text[i:], "kg") || strings.HasPrefix(text[i:], "lb")) {
+			text = text[:i] + " " + text[i:]
+		}
+	}
+	if text == "" {
+		return "this"
+	}
+	return text
 }
 
 // within keeps a column inside the line.

@@ -100,6 +100,10 @@ func (r *reader) weightBehind(w *work, j int) int {
 		return j
 	}
 	a, next := r.amount(k, true)
+	if low, high, after, ok := r.rangeAt(a, next); ok && !r.isSign(after, times) {
+		w.load, w.hasLoad, w.other = high, true, &low
+		return after
+	}
 	if r.isSign(next, times) || r.isSign(next, "/") || r.passing(next) {
 		return j
 	}

@@ -27,7 +27,7 @@ func (p *placer) spread(w *work, base planner.Set, reps []int, count int) []plan
 		each = append(each, set)
 	}
 	if w.missed {
-		each = lastMissed(each)
+		each = lastMissed(each, w.failedAt)
 	}
 	return each
 }
@@ -36,7 +36,10 @@ func (p *placer) spread(w *work, base planner.Set, reps []int, count int) []plan
 // other number is a problem, and the sets are kept without.
 func (p *placer) efforts(w *work, n int) []float64 {
 	if len(w.efforts) > 1 && len(w.efforts) != n {
-		p.r.problem(w.effortCol, "Write one effort, or one for each set.", "The efforts are not as many as the sets")
+		p.r.quoted(w.effortCol, "Write one effort, or one for each set.", "the efforts are not as many as the sets")
+		return nil
+	}
+	if w.unrated {
 		return nil
 	}
 	return w.efforts
@@ -58,8 +61,9 @@ func made(set planner.Set, w *work, reps int) planner.Set {
 	return set
 }
 
-// lastMissed marks the last of several listed sets as missed.
-func lastMissed(sets []planner.Set) []planner.Set {
+// lastMissed marks the last of several listed sets as missed, at the given
+// repetition or else at its last.
+func lastMissed(sets []planner.Set, at int) []planner.Set {
 	n := len(sets) - 1
 	if sets[n].Missed {
 		return sets
@@ -67,6 +71,9 @@ func lastMissed(sets []planner.Set) []planner.Set {
 	last := sets[n]
 	last.Missed, last.Sets = true, 1
 	last.Reps = max(last.Reps-1, 0)
+	if at > 0 {
+		last.Reps = at - 1
+	}
 	if sets[n].Sets--; sets[n].Sets == 0 {
 		sets = sets[:n]
 	}

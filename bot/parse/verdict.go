@@ -15,7 +15,9 @@ func (r *reader) talk() bool {
 		case c.void && c.works > 0 && works > 0:
 			r.drop(i)
 			return false
-		case c.asks && (c.works > 0 || c.words <= 2), c.void && c.works > 0:
+		case c.late && c.works > 0, c.void && c.works > 0, c.asks && r.asksFirst():
+			return true
+		case c.asks && works == 0 && c.works == 0 && c.words <= 2, c.asks && c.future:
 			return true
 		case c.void && works > 0 && c.words <= 2:
 			return true
@@ -23,6 +25,12 @@ func (r *reader) talk() bool {
 		works += c.works
 	}
 	return false
+}
+
+// asksFirst tells whether the line begins like a question.
+func (r *reader) asksFirst() bool {
+	t := r.tok(0)
+	return t.kind == word && interrogatives[t.text]
 }
 
 // drop removes the works from clause i on.

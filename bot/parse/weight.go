@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -74,21 +75,62 @@ func bounded(value float64, unit planner.Unit, low, high planner.Grams) (planner
 	if g >= low && g <= high {
 		return g, nil
 	}
-	return 0, invalid("Check the number and the unit.", "%s %s is outside %s to %s",
-		strconv.FormatFloat(value, 'f', -1, 64), unit, low.Text(unit), high.Text(unit))
+	noun := "weight"
+	if low == MinBodyweight && high == MaxBodyweight {
+		noun = "bodyweight"
+	}
+	return 0, invalid("Check the number and the unit.", "%s %s: a %s lies between %s and %s",
+		figure(value), unit, noun, bound(low, unit), bound(high, unit))
 }
 
-// snap lets the bounds, which are round in kg, be written in pounds with one
-// decimal: what is less than half of that decimal outside is the bound itself.
+// figure writes a typed number back, cut where it is absurdly long.
+func figure(value float64) string {
+	text := strconv.FormatFloat(value, 'f', -1, 64)
+	if len(text) > 12 {
+		text = text[:11] + "…"
+	}
+	return text
+}
+
+// bound writes a limit for people: whole pounds, and thousands apart.
+func bound(g planner.Grams, unit planner.Unit) string {
+	text := g.Number(unit)
+	if unit == planner.LB {
+		text = strconv.FormatFloat(math.Round(g.Lb()), 'f', 0, 64)
+	}
+	if n := len(text) - 3; n > 0 && !strings.Contains(text, ".") {
+		text = text[:n] + "," + text[n:]
+	}
+	return text + " " + string(unit)
+}
+
+// snap lets the bounds, which are round in kg, be written in whole pounds or with
+// one decimal: what lies between the bound and its rounded form, or less than half
+// of that decimal outside, is the bound itself.
 func snap(g, low, high planner.Grams) planner.Grams {
 	const half = 23 // grams in 0.05 lb, rounded up
 	switch {
-	case g < low && g >= low-half:
+	case g < low && g >= min(low-half, planner.Pounds(math.Round(low.Lb()))):
 		return low
-	case g > high && g <= high+half:
+	case g > high && g <= max(high+half, planner.Pounds(math.Round(high.Lb()))):
 		return high
 	}
 	return g
+}
+
+// WrittenIn returns the unit in which a weight was most likely written: usual,
+// unless the weight is a multiple of a quarter kilogram or of half a pound in the
+// other unit only.
+func WrittenIn(g planner.Grams, usual planner.Unit) planner.Unit {
+	kilos := g%(planner.Kilogram/4) == 0
+	pounds := g == planner.Pounds(math.Round(g.Lb()*2)/2)
+	switch {
+	case kilos == pounds && usual != "":
+		return usual
+	case pounds && !kilos:
+		return planner.LB
+	}
+	return planner.KG
 }
 
 // dashes turns every dash and minus into the plain one.

@@ -12,14 +12,35 @@ import (
 func (r *reader) front() {
 	for n := 4; n >= 1; n-- {
 		if d, ok := r.phrase(r.i, n); ok {
-			r.on(d, r.tok(r.i).col)
+			if r.s.c.Today.DaysUntil(d) < -longAgo && !r.yearAt(r.i, n) {
+				r.noDay(r.tok(r.i).col, r.spelled(r.i, n)+": that would be "+d.Long()+", long ago")
+			} else {
+				r.on(d, r.tok(r.i).col)
+			}
 			r.i += n
-			if r.isSign(r.i, ":") {
+			if r.tok(r.i).text == ":" || r.tok(r.i).text == "," {
 				r.i++
 			}
-			return
+			break
 		}
 	}
+	r.dateInFront()
+}
+
+// yearAt tells whether n tokens say how long ago or in which year.
+func (r *reader) yearAt(i, n int) bool {
+	for k := range n {
+		if t := r.tok(i + k); t.text == "ago" || t.kind == num && t.value > 31 {
+			return true
+		}
+	}
+	return false
+}
+
+// spelled returns n tokens as typed.
+func (r *reader) spelled(i, n int) string {
+	last := r.tok(i + n - 1)
+	return Clean(string(r.runes[r.tok(i).col-1 : r.within(last.col+len([]rune(last.text))-1)]))
 }
 
 // phrase reads n tokens as a day in the past. A number alone is none.
@@ -99,7 +120,7 @@ func (r *reader) calendar(t token) {
 // "today" said at night is the day that has not ended.
 func (r *reader) on(d planner.Date, col int) {
 	if d > r.s.c.Today {
-		r.problem(col, "Log work when it is done.", "The day "+d.String()+" is still to come")
+		r.problem(col, "Log work when it is done.", d.Long()+": that day is still to come")
 		r.dayless = true
 		return
 	}

@@ -13,7 +13,7 @@ func (r *reader) wordAt(t token) {
 		r.weighed(r.i + 1)
 	case t.text == "rpe" || t.text == "rir":
 		r.effortWord(t)
-	case r.perSide():
+	case r.refusedLift(), r.amends(), r.fellShort(), r.trying(), r.notDone(t), r.perSide():
 	case r.contrast(t):
 	case r.spelledSets():
 	case r.repWord(t):
@@ -27,7 +27,11 @@ func (r *reader) wordAt(t token) {
 func (r *reader) meant(t token) {
 	switch vocabulary[t.text] {
 	case unknown:
-		r.now().unknown++
+		if persons[t.text] {
+			r.somebody()
+		} else {
+			r.stranger(t)
+		}
 	case neutral:
 		r.sure = t.text == "for" && r.last.open()
 	case intent:
@@ -63,10 +67,12 @@ func (r *reader) intends(t token) {
 		r.void = true
 		r.s.planning = r.s.planning || r.isHeading()
 	}
-	if c.works == 0 {
+	switch {
+	case c.works == 0:
 		c.void = true
-	} else if late[t.text] && !r.isNumber(r.i+2) {
-		c.asks = true
+		c.future = c.future || c.words <= 2
+	case late[t.text] && !r.isNumber(r.i+2):
+		c.late = true
 	}
 }
 
@@ -86,6 +92,24 @@ func (r *reader) contrast(t token) bool {
 	return true
 }
 
+// notDone reads "used to squat" and "no squat": sets that follow are none of today.
+func (r *reader) notDone(t token) bool {
+	c := r.now()
+	switch {
+	case t.text == "used" && r.tok(r.i+1).text == "to":
+	case t.text == "no" && r.tok(r.i+1).text == "belt":
+		r.i += 2 // not the belt squat
+		return true
+	case t.text == "no" && r.liftAt(r.i+1):
+	default:
+		return false
+	}
+	c.void = c.void || c.works == 0
+	c.unknown++
+	r.i++
+	return true
+}
+
 // perSide reads "60kg per side": with a bar that is not the weight lifted.
 func (r *reader) perSide() bool {
 	a, b := r.tok(r.i).text, r.tok(r.i+1).text
@@ -94,7 +118,7 @@ func (r *reader) perSide() bool {
 	}
 	said, ok := r.current()
 	if w := r.last; ok && said.lift.Competition() && w != nil && w.hasLoad {
-		r.problem(w.load.col, "Write the whole weight with the bar.", "The weight of one side is not the weight lifted")
+		r.quoted(w.load.col, "Write the whole weight with the bar.", "the weight of one side is not the weight lifted")
 		w.void = true
 	}
 	r.now().unknown++
@@ -183,6 +207,9 @@ func (r *reader) afterLift() bool {
 // nothing stands before in the clause.
 func (r *reader) miss() {
 	r.i++
+	if n, next, ok := r.ordinal(r.i); ok && r.missedAt(n, next) {
+		return
+	}
 	next := r.isNumber(r.i)
 	if r.last == nil || r.now().works == 0 && next {
 		r.missed = true

@@ -28,7 +28,7 @@ var vocabulary = sorted(map[meaning][]string{
 	other: {"he", "she", "they", "his", "her", "hers", "their", "you", "your", "youre", "u", "ur", "someone", "somebody", "who", "guy",
 		"everyone", "everybody", "anyone", "anybody", "we", "our", "us", "hes", "shes", "theyre", "him", "them",
 		"not", "didnt", "dont", "never", "cant", "cannot", "couldnt", "wont", "shouldnt", "havent", "wasnt", "isnt", "skipped", "skip",
-		"cancelled", "canceled", "almost", "nearly", "instead", "shouldve", "wouldve", "couldve"},
+		"cancelled", "canceled", "can", "almost", "nearly", "instead", "shouldve", "wouldve", "couldve"},
 	separate: {"then", "and", "n"},
 	missing:  {"missed", "miss", "failed", "fail", "f", "nolift"},
 	making:   {"got", "made", "only", "managed"},
@@ -66,6 +66,10 @@ var repWords = map[string]int{"single": 1, "double": 2, "triple": 3, "singles": 
 // late are the words of intent that also count behind a set: "140x5 tomorrow",
 // while "140x5, could have done more" is a comment.
 var late = setOf("tomorrow", "goal", "goals", "target", "plan", "planned", "someday", "later", "hopefully", "next")
+
+// interrogatives are the words that begin a question.
+var interrogatives = setOf("is", "are", "was", "were", "does", "do", "can", "could", "should", "would", "will", "what", "whats", "how", "hows", "why",
+	"which", "when", "where", "who", "whos", "any", "anyone", "anybody")
 
 // contrasts are the words between what was done and what was not.
 var contrasts = setOf("instead", "planned", "plan", "not", "supposed", "target", "wanted", "than")
