@@ -2,6 +2,7 @@ package bot
 
 import (
 	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -82,6 +83,19 @@ func TestCorrectionsToAbsurdLoadsAskBeforeTheyCount(t *testing.T) {
 		if got := data[logAnswer](t, k.ok(k.say("ana", "/log"))); len(got.Sets) != 1 || got.Sets[0].Weight != 100 || got.Sets[0].Pending {
 			t.Errorf("put back: %+v", got.Sets)
 		}
+	}
+}
+
+func TestCorrectionsKeepTheUnitAndTheRest(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.say("ana", "bench 225#x3")
+	k.ok(k.say("ana", "no 230"))
+	if got := data[logAnswer](t, k.ok(k.say("ana", "/log"))); len(got.Sets) != 1 || math.Abs(got.Sets[0].Weight-104.326) > 1e-3 || got.Sets[0].Reps != 3 {
+		t.Errorf("230 lb became %+v", got.Sets)
+	}
+	k.ok(k.say("ana", "I meant 100kg x 2"))
+	if got := data[logAnswer](t, k.ok(k.say("ana", "/log"))); len(got.Sets) != 1 || got.Sets[0].Weight != 100 || got.Sets[0].Reps != 2 {
+		t.Errorf("100 kg x 2 became %+v", got.Sets)
 	}
 }
 

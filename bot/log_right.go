@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"math"
 	"time"
 
 	"blockbell/bot/chat"
@@ -29,9 +30,32 @@ func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 		}
 		return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}), nil
 	}
-	was := s
-	s.Weight, s.Pending = *res.Correct, false
-	return t.fix(was, s)
+	return t.fix(s, corrected(s, res))
+}
+
+// corrected is a set after 'I meant 150' or 'no, bench 90x3'. A number without a
+// unit is meant in the unit the set was written in.
+func corrected(s planner.Set, res parse.Result) planner.Set {
+	s.Pending = false
+	inPounds := !res.CorrectUnitSaid && wasPounds(s.Weight)
+	s.Weight = *res.Correct
+	if inPounds {
+		s.Weight = planner.Pounds(res.CorrectNumber)
+	}
+	if res.CorrectReps != nil {
+		s.Reps, s.Missed = *res.CorrectReps, *res.CorrectReps == 0
+	}
+	if res.CorrectLift != "" {
+		s.Lift, s.Variant = res.CorrectLift, res.CorrectVariant
+	}
+	return s
+}
+
+// wasPounds tells whether a weight can only have been written in pounds: a whole
+// number of them, and no weight that kilogram discs make.
+func wasPounds(g planner.Grams) bool {
+	const smallestDiscs = 250 // grams; a pair of 0.125 kg (common practice: 0.25 kg and up)
+	return g%smallestDiscs != 0 && planner.Pounds(math.Round(g.Lb())) == g
 }
 
 // fix replaces a set by its corrected form. A load far from what the lifter has
