@@ -35,7 +35,9 @@ type Standing struct {
 // On tells where the lifter stands today. With ask, a block begins only when
 // somebody said so (Begun); otherwise on its date. meets are the lifter's meets
 // as they stand now: a peaking block whose meet was moved later or dropped goes
-// on until a new plan is agreed, and one whose meet has come ends with it.
+// on until a new plan is agreed. A main meet ends every block planned before it,
+// begun or not, and no block runs on its day. Where the last block has ended, none
+// runs, whatever waited.
 func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standing {
 	i := s.running(today, ask, meets)
 	if i < 0 {
@@ -49,7 +51,7 @@ func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standi
 	if i+1 < len(s.Blocks) {
 		st.Next = i + 1
 	}
-	if by := At(s.Blocks, today); by > i && !s.awaitsMeet(b, today, meets) {
+	if by := At(s.Blocks, today); by > i && s.awaited(by, today, meets) < 0 {
 		st.Waiting = by
 	}
 	return st
@@ -63,16 +65,13 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 			last = i
 		}
 	}
-	if last < 0 {
+	if last < 0 || s.isMeetDay(today, meets) {
 		return -1
 	}
-	for i := last - 1; i >= 0; i-- {
-		if s.awaitsMeet(s.Blocks[i], today, meets) {
-			last = i
-			break
-		}
+	held := s.awaited(last, today, meets)
+	if held >= 0 {
+		last = held
 	}
-	// A meet that has come ends everything planned before it, begun or not.
 	first := s.behindMeets(today, meets)
 	if last < first {
 		return -1
@@ -81,30 +80,52 @@ func (s Season) running(today Date, ask bool, meets []Meet) int {
 		last = s.begunUpTo(last, first)
 	}
 	b := s.Blocks[last]
-	if today <= b.End {
+	switch {
+	case today <= b.End:
 		return last
+	case b.Kind == Peaking:
+		if s.meetGone(b, today, meets) {
+			return last
+		}
+	case ask && (held >= 0 || today <= s.Blocks[len(s.Blocks)-1].End):
+		return last // it waits for its successor
 	}
-	// The planned end has passed. In a plan that asks, a block waits for its
-	// successor; a peaking block goes on while its meet is still to come.
-	if ask && last+1 < len(s.Blocks) && b.Kind != Peaking {
-		return last
-	}
-	if b.Kind == Peaking && s.meetGone(b, today, meets) {
-		return last
+	return -1
+}
+
+// awaited returns the last block before by whose meet was moved to a day still to
+// come, so that it goes on although the date of its successor has come; or -1.
+func (s Season) awaited(by int, today Date, meets []Meet) int {
+	for i := by - 1; i >= 0; i-- {
+		if s.awaitsMeet(s.Blocks[i], today, meets) {
+			return i
+		}
 	}
 	return -1
 }
 
 // awaitsMeet tells whether b is a peaking block whose meet was moved to a day
-// still to come: it goes on although the date of its successor has come.
+// still to come.
 func (s Season) awaitsMeet(b Block, today Date, meets []Meet) bool {
 	m, ok := s.MeetOf(b)
 	if !ok || b.Kind != Peaking {
 		return false
 	}
-	for _, now := range meets {
-		if now.ID == m.ID {
-			return now.Date > today
+	now, stands := m.now(meets)
+	return stands && now.Date > today
+}
+
+// isMeetDay tells whether today is a day for lifting a total, by the meets as they
+// stand now: of a main meet, or of any that a block was laid out to end before.
+func (s Season) isMeetDay(today Date, meets []Meet) bool {
+	for _, m := range meets {
+		if m.Date == today && m.Kind == Main {
+			return true
+		}
+	}
+	for _, m := range s.Meets {
+		if now, stands := m.now(meets); stands && now.Date == today && s.ends(m) {
+			return true
 		}
 	}
 	return false
@@ -114,12 +135,31 @@ func (s Season) awaitsMeet(b Block, today Date, meets []Meet) bool {
 // the meets as they stand now; len(Blocks) when the last one has come.
 func (s Season) behindMeets(today Date, meets []Meet) int {
 	first := 0
-	for i, b := range s.Blocks {
-		if b.Kind == Peaking && s.meetHasCome(b, today, meets) {
-			first = i + 1
+	for _, m := range s.Meets {
+		if now, stands := m.now(meets); !stands || now.Date > today || !s.ends(m) {
+			continue
+		}
+		for i, b := range s.Blocks {
+			if b.End < m.Date {
+				first = max(first, i+1)
+			}
 		}
 	}
 	return first
+}
+
+// ends tells whether the blocks before m end with it: it is a main meet, or a
+// peaking block was laid out to end before it.
+func (s Season) ends(m SeasonMeet) bool {
+	if m.Kind == Main {
+		return true
+	}
+	for _, b := range s.Blocks {
+		if b.Kind == Peaking && b.End.AddDays(1) == m.Date {
+			return true
+		}
+	}
+	return false
 }
 
 // begunUpTo returns the last block at or before i that somebody let begin, at
@@ -144,21 +184,6 @@ func (s Season) MeetOf(b Block) (SeasonMeet, bool) {
 	return SeasonMeet{}, false
 }
 
-// meetHasCome tells whether the meet behind b, as it stands now, is today or
-// past although b would still run.
-func (s Season) meetHasCome(b Block, today Date, meets []Meet) bool {
-	m, ok := s.MeetOf(b)
-	if !ok {
-		return false
-	}
-	for _, now := range meets {
-		if now.ID == m.ID {
-			return now.Date <= today
-		}
-	}
-	return false
-}
-
 // meetGone tells whether the meet behind b is no longer on the day it was
 // planned for: moved later, or dropped.
 func (s Season) meetGone(b Block, today Date, meets []Meet) bool {
@@ -166,31 +191,16 @@ func (s Season) meetGone(b Block, today Date, meets []Meet) bool {
 	if !ok {
 		return false
 	}
+	now, stands := m.now(meets)
+	return !stands || now.Date > today
+}
+
+// now returns the meet as it stands now; false where it was dropped.
+func (m SeasonMeet) now(meets []Meet) (Meet, bool) {
 	for _, now := range meets {
 		if now.ID == m.ID {
-			return now.Date > today
+			return now, true
 		}
 	}
-	return true
-}
-
-// WeekOf returns the training week, from 1, in which today falls for a block
-// that started on start. Training weeks begin on weekStart; odd days before the
-// first of them belong to week 1.
-func WeekOf(start, today Date, weekStart Weekday) int {
-	first := start.OnOrAfter(weekStart)
-	if today < first {
-		return 1
-	}
-	return first.DaysUntil(today)/7 + 1
-}
-
-// WeeksDone returns how many training weeks have begun in [start, today), which
-// is what counts as done when a plan is made on today.
-func WeeksDone(start, today Date, weekStart Weekday) int {
-	first := start.OnOrAfter(weekStart)
-	if today <= first {
-		return 0
-	}
-	return (first.DaysUntil(today)-1)/7 + 1
+	return Meet{}, false
 }
