@@ -170,13 +170,8 @@ func fit(parts []string, between string) string {
 }
 
 // rows turns a draft into what the outbox and the ledger keep.
-// A post that is made after its hour, because what it tells came up later, says so.
-func (d *draft) rows(channel string, now time.Time) (store.OutPost, []store.Fact, error) {
-	at := d.slot.opens
-	if now.After(at) {
-		at = now
-	}
-	body, err := json.Marshal(frozen{Message: d.message, At: at, Until: d.slot.over})
+func (d *draft) rows(channel string) (store.OutPost, []store.Fact, error) {
+	body, err := json.Marshal(frozen{Message: d.message, At: d.slot.opens, Until: d.slot.over})
 	if err != nil {
 		return store.OutPost{}, nil, fmt.Errorf("freeze %s: %w", d.slot.key, err)
 	}

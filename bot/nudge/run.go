@@ -120,7 +120,7 @@ func (p plan) write(tx *store.Tx, now time.Time) error {
 		}
 	}
 	for _, d := range p.drafts {
-		post, facts, err := d.rows(p.channel, now)
+		post, facts, err := d.rows(p.channel)
 		if err != nil {
 			return err
 		}
