@@ -16,6 +16,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"blockbell/bot/discord"
 	"blockbell/bot/schedule"
 	"blockbell/planner"
 )
@@ -27,17 +28,23 @@ const (
 	statusUsage  = 2 // the command line was not understood
 )
 
-func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop) // a second signal ends the process at once
-	os.Exit(program{}.Run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
-}
+func main() { os.Exit(program{}.process()) }
 
 // program is the whole command as a value, so that a test starts what main
 // starts.
 type program struct {
 	now   func() time.Time                         // nil: the wall clock
 	ticks func(schedule.Config) (io.Closer, error) // nil: the real minutes
+	waits discord.Timing                           // what is zero takes its default
+}
+
+// process runs the program as this process: with its arguments and its streams,
+// until a signal ends it.
+func (p program) process() int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	return p.Run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 }
 
 // place is what a subcommand works in.
@@ -45,6 +52,7 @@ type place struct {
 	ctx            context.Context
 	now            func() time.Time
 	ticks          func(schedule.Config) (io.Closer, error)
+	waits          discord.Timing
 	stdin          io.Reader
 	stdout, stderr io.Writer
 }
@@ -92,7 +100,7 @@ func (p program) Run(ctx context.Context, args []string, stdin io.Reader, stdout
 		fmt.Fprintln(stderr, "hint: blockbell --help lists the commands, blockbell COMMAND --help the flags")
 		return status
 	}
-	err = parsed.Run(&place{ctx: ctx, now: p.now, ticks: p.ticks, stdin: stdin, stdout: stdout, stderr: stderr})
+	err = parsed.Run(&place{ctx: ctx, now: p.now, ticks: p.ticks, waits: p.waits, stdin: stdin, stdout: stdout, stderr: stderr})
 	if err != nil {
 		return report(stderr, err, statusFailed)
 	}

@@ -17,7 +17,7 @@ var update = flag.Bool("update", false, "write what the scripts print into the f
 var scripts = filepath.Join(root, "testdata", "script")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"blockbell": main})
+	testscript.Main(m, map[string]func(){"blockbell": main, laterProgram: mainLater})
 }
 
 // TestScripts plays each *.txtar: commands, their input and what they print.

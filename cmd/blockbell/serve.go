@@ -45,7 +45,7 @@ func (c *serveCommand) Run(p *place) (err error) {
 		return err
 	}
 	w := &workspace{store: s, now: p.now, log: log, named: c.Guild, kick: make(chan struct{}, 1)}
-	conf := c.adapterConfig(token, p.now, log)
+	conf := c.adapterConfig(token, p, log)
 	if conf.Guild, err = w.home(p.ctx); err != nil {
 		return err
 	}
@@ -61,11 +61,12 @@ func (c *serveCommand) Run(p *place) (err error) {
 const drain = 4 * time.Second
 
 // adapterConfig is what the flags say about the platform.
-func (c *serveCommand) adapterConfig(token string, now func() time.Time, log *slog.Logger) discord.Config {
-	return discord.Config{
-		Token: token, API: c.API, Commands: bot.Specs(), Now: now, Log: log,
-		Timing: discord.Timing{Drain: drain},
+func (c *serveCommand) adapterConfig(token string, p *place, log *slog.Logger) discord.Config {
+	waits := p.waits
+	if waits.Drain == 0 {
+		waits.Drain = drain
 	}
+	return discord.Config{Token: token, API: c.API, Commands: bot.Specs(), Now: p.now, Log: log, Timing: waits}
 }
 
 // applySettings keeps the hour and the zone given at the start.

@@ -13,12 +13,13 @@ import (
 	"time"
 
 	"blockbell/bot"
+	"blockbell/bot/discord"
 	"blockbell/bot/discord/discordtest"
 	"blockbell/bot/schedule"
 )
 
 // longest bounds every wait of a test; nothing waits that long when all is well.
-const longest = 20 * time.Second
+const longest = 40 * time.Second
 
 // soon bounds one wait.
 func soon(t *testing.T) context.Context {
@@ -81,6 +82,10 @@ type hand struct {
 // Close ends the ticking that never was.
 func (h *hand) Close() error { return nil }
 
+// patient are the waits of a program whose platform has a clock that stands still:
+// no answer is late there, however slow the machine is.
+var patient = discord.Timing{Defer: longest, Answer: longest, Backoff: 10 * time.Millisecond}
+
 // serving is blockbell serve within this process, on the emulated platform and its
 // clock.
 type serving struct {
@@ -123,7 +128,7 @@ func (s *serving) begin(more ...string) {
 	ctx, stop := context.WithCancel(context.Background())
 	s.stop = stop
 	h, out, errs, status := s.hand, s.out, s.err, s.status
-	p := program{now: s.srv.Now, ticks: func(c schedule.Config) (io.Closer, error) {
+	p := program{now: s.srv.Now, waits: patient, ticks: func(c schedule.Config) (io.Closer, error) {
 		h.Config = c
 		close(h.set)
 		return h, nil

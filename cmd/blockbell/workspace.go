@@ -124,7 +124,9 @@ func (w *workspace) postWhenKicked(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		case <-w.kick:
-			if err := w.post(ctx, w.now()); err != nil && ctx.Err() == nil {
+			if err := w.post(ctx, w.now()); err == nil {
+				w.log.Debug("what is due was looked at")
+			} else if ctx.Err() == nil {
 				w.log.Error("posting failed", "error", err)
 			}
 		}
