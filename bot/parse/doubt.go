@@ -22,13 +22,16 @@ type doubt struct {
 
 // missedOne asks which of several sets was missed.
 func (p *placer) missedOne(w *work, sets []planner.Set) {
-	made, last := sets[0], sets[0]
-	made.Missed, made.Reps = false, int(w.reps[0].value)
-	made.Sets--
-	last.Sets = 1
+	if len(sets) == 1 { // with an effort for each set the last is apart already
+		made, last := sets[0], sets[0]
+		made.Missed, made.Reps = false, int(w.reps[0].value)
+		made.Sets--
+		last.Sets = 1
+		sets = []planner.Set{made, last}
+	}
 	p.out.Questions = append(p.out.Questions, Question{
 		Line: p.r.number, Column: p.r.within(w.col), Text: "Was it the last repetition of the last set that was missed?",
-		Answers: []Answer{{Label: "Yes", Sets: []planner.Set{made, last}}, {Label: "No, I write it anew"}},
+		Answers: []Answer{{Label: "Yes", Sets: sets}, {Label: "No, I write it anew"}},
 	})
 }
 

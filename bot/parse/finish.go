@@ -83,7 +83,7 @@ func (s *session) place(r *reader) bool {
 		case it.work != nil && it.work.void:
 			r.serious = true
 		case it.work != nil:
-			if behind {
+			if behind || it.work.ahead && hasLiftBehind(r.items[i:]) {
 				at := nextLift(r.items, i)
 				s.lift, s.hasLift = *r.items[at].said, true
 				p.among = r.otherLifts(r.items, at)
@@ -93,6 +93,16 @@ func (s *session) place(r *reader) bool {
 	}
 	p.ask()
 	return len(s.out.Sets)+len(s.homeless)+len(s.out.Questions) > before
+}
+
+// hasLiftBehind tells whether a lift comes among the items.
+func hasLiftBehind(items []item) bool {
+	for _, it := range items {
+		if it.said != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // nextLift returns the item of the lift behind item i: the last of several that
@@ -129,7 +139,7 @@ func (p *placer) work(w *work) {
 		p.onlyWeight(w, quiet)
 	case !w.hasLoad && !own:
 		p.noWeight(w, quiet)
-	case !p.hasLift && w.own || p.hasLift && p.lift.lift.Competition() && (w.own || w.load.own):
+	case !p.hasLift && w.own || p.hasLift && !p.lift.own && (w.own || w.load.own):
 		p.problem(w, quiet, "Write the weight on the bar in kg or lb.", "a bodyweight is no load for this lift")
 	default:
 		p.sets(w, own)

@@ -71,6 +71,9 @@ func (r *reader) loadAt(i int) bool {
 func (r *reader) slash(a amount, j int) {
 	b, k := r.amount(j+1, false)
 	switch {
+	case a.load() && b.value >= leastLoad && r.isSign(k, "/") && r.tok(k+1).kind == num && r.tok(k+1).value >= leastLoad:
+		r.severalWeights(a, k)
+		return
 	case a.load():
 		w := work{col: a.col, load: a, hasLoad: true, reps: []amount{b}}
 		if r.isSign(k, "/") && r.tok(k+1).kind == num {
@@ -100,6 +103,16 @@ func (r *reader) slash(a amount, j int) {
 		}
 	}
 	r.now().unknown++
+	r.i = k
+}
+
+// severalWeights refuses "140/150/160x1" up to its repetitions.
+func (r *reader) severalWeights(a amount, k int) {
+	r.quoted(a.col, "Write one weight for each set, for example 140x1, 150x1.", "several weights stand there")
+	r.now().works++ // it was meant as a set
+	for (r.isSign(k, "/") || r.isSign(k, times)) && r.tok(k+1).kind == num {
+		_, k = r.amount(k+1, false)
+	}
 	r.i = k
 }
 

@@ -5,7 +5,7 @@ package parse
 func (r *reader) lone(a amount, j int, sure bool) {
 	switch {
 	case r.unitAt(j-1) == "" && a.whole() && r.ownAhead(j):
-		r.begin(work{col: a.col, reps: []amount{a}, own: true}) // "50 push-ups"
+		r.begin(work{col: a.col, reps: []amount{a}, own: true, ahead: true}) // "50 push-ups"
 		r.i = j
 	case !a.load() && (r.last.open() || r.ownLift() && r.last == nil) && a.whole():
 		reps, k := r.list(a, j)

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"blockbell/planner"
 )
@@ -51,10 +52,13 @@ func (s *session) order(text string) bool {
 // correct reads what the last set should be; false where it is no correction.
 func (s *session) correct(text string, m []string) bool {
 	lift, variant, named := Lift(m[1])
-	if m[1] != "" && !named || strings.HasPrefix(m[1], "belt ") { // "no belt squat" is a squat
+	if m[1] != "" && !named || strings.HasPrefix(m[1], "belt ") || strings.HasPrefix(m[1], "pause ") {
+		// "no belt squat" is a squat, "no pause bench" says how.
 		return false
 	}
-	r := &reader{line: newLine(text, 1), s: s}
+	empty := text[:len(text)-len(strings.TrimLeftFunc(text, unicode.IsSpace))]
+	first, _, _ := strings.Cut(text[strings.LastIndexByte(empty, '\n')+1:], "\n")
+	r := &reader{line: newLine(first, strings.Count(empty, "\n")+1), s: s}
 	defer func() { s.out.Problems = r.problems }()
 	if n, err := strconv.ParseFloat(m[2], 64); err == nil && n < leastLoad {
 		r.problem(1, "Write weight and repetitions, for example: no, 140x3", strings.TrimSpace(m[2])+": it is not clear whether that is a weight")

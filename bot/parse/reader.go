@@ -31,6 +31,7 @@ type work struct {
 	void      bool    // refused already
 	form      *forms  // a variant said behind the set
 	foreign   bool    // could be somebody else's
+	ahead     bool    // "50 push-ups": its lift comes next
 	unsure    bool    // could have been missed
 	failedAt  int     // of a list of sets, the repetition of the last one that was missed
 	other     *amount // "140-145": the weight is one of two
@@ -55,6 +56,7 @@ type clause struct {
 	wordsBehind int  // words when its last set began
 	unknown     int  // words that mean nothing here
 	strange     int  // those of them that could be a name
+	denies      bool // begins with "not", as in "not bad"
 	void        bool // speaks of the future or of others
 	late        bool // speaks of the future behind its sets
 	future      bool // speaks of the future in its first words

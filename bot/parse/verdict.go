@@ -19,7 +19,7 @@ func (r *reader) talk() bool {
 			return true
 		case c.asks && works == 0 && c.works == 0 && c.words <= 2, c.asks && c.future:
 			return true
-		case c.void && works > 0 && c.words <= 2:
+		case c.void && !c.denies && works > 0 && c.words <= 2:
 			return true
 		}
 		works += c.works

@@ -29,11 +29,23 @@ func (r *reader) joined(from, to int) bool {
 	return true
 }
 
+// candidates returns the other lifts a work could belong to: without a weight on it
+// only those done with the lifter's own.
+func (p *placer) candidates(w *work) []spoken {
+	var list []spoken
+	for _, lift := range p.among {
+		if lift.own || w.hasLoad && !w.load.own {
+			list = append(list, lift)
+		}
+	}
+	return list
+}
+
 // whichLift asks which of several lifts the sets that follow were.
 func (p *placer) whichLift(w *work) {
 	q := Question{Line: p.r.number, Column: p.r.within(w.col), Text: "Which lift was that?"}
-	said := p.lift
-	for _, lift := range append(p.among, said) {
+	said, among := p.lift, p.candidates(w)
+	for _, lift := range append(among, said) {
 		p.lift = lift
 		sets, err := p.build(w)
 		if err != nil {
@@ -48,7 +60,7 @@ func (p *placer) whichLift(w *work) {
 		q.Answers = append(q.Answers, Answer{Label: label, Sets: sets})
 	}
 	p.lift = said
-	if len(q.Answers) > len(p.among) {
+	if len(q.Answers) > len(among) {
 		q.Answers = append(q.Answers, Answer{Label: "None"})
 		p.out.Questions = append(p.out.Questions, q)
 	}

@@ -37,8 +37,9 @@ func (r *reader) meant(t token) {
 	case intent:
 		r.intends(t)
 	case other:
-		if r.now().works == 0 {
-			r.now().void = true
+		if c := r.now(); c.works == 0 {
+			c.void = true
+			c.denies = c.words == 1 && t.text == "not"
 		}
 		r.now().unknown++
 	case separate:
