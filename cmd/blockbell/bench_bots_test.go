@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -35,6 +36,7 @@ type benchClub struct {
 	front   *httptest.Server // stands before the emulator and notes when answers come in
 	lifters []*discordtest.User
 
+	lost    atomic.Int64 // answers that never came
 	mu      sync.Mutex
 	answers map[string]*answer
 }
