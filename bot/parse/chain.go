@@ -72,7 +72,7 @@ func (r *reader) list(first amount, j int) ([]amount, int) {
 	reps := []amount{first}
 	for (r.isSign(j, ",") || r.isSign(j, "/")) && r.tok(j+1).kind == num && len(reps) < 30 {
 		b, k := r.amount(j+1, false)
-		if b.load() || !b.whole() || r.begins(k) {
+		if b.load() || !b.whole() || r.begins(k) || r.ownAhead(k) {
 			break
 		}
 		reps = append(reps, b)

@@ -18,8 +18,14 @@ func (p *placer) spread(w *work, base planner.Set, reps []int, count int) []plan
 		base.Sets = count
 		return []planner.Set{rated(made(base, w, reps[0]), w, efforts, 0)}
 	}
+	earlier := *w // of several sets only the last was missed, unless all were
+	earlier.missed = w.missed && w.every
 	for i := range max(len(reps), count) {
-		set := rated(made(base, w, reps[min(i, len(reps)-1)]), w, efforts, i)
+		of := w
+		if i < max(len(reps), count)-1 {
+			of = &earlier
+		}
+		set := rated(made(base, of, reps[min(i, len(reps)-1)]), w, efforts, i)
 		if n := len(each); n > 0 && same(each[n-1], set) {
 			each[n-1].Sets++
 			continue
