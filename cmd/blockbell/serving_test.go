@@ -123,6 +123,12 @@ func (s *serving) args(command string, more ...string) []string {
 // begin starts serve; it may be called again once it ended.
 func (s *serving) begin(more ...string) {
 	s.t.Helper()
+	s.beginWith(s.args("serve", more...)...)
+}
+
+// beginWith starts serve with a whole command line.
+func (s *serving) beginWith(args ...string) {
+	s.t.Helper()
 	s.out, s.err, s.status = newWritten(), newWritten(), make(chan int, 1)
 	s.hand = &hand{set: make(chan struct{})}
 	ctx, stop := context.WithCancel(context.Background())
@@ -133,7 +139,7 @@ func (s *serving) begin(more ...string) {
 		close(h.set)
 		return h, nil
 	}}
-	go func() { status <- p.Run(ctx, s.args("serve", more...), strings.NewReader(""), out, errs) }()
+	go func() { status <- p.Run(ctx, args, strings.NewReader(""), out, errs) }()
 	s.t.Cleanup(func() {
 		stop()
 		select {

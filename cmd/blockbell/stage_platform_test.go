@@ -229,10 +229,12 @@ func (p *stage) look(who, kind string) (got []heard) {
 	return got
 }
 
+const markRoute = "/channels/{channel_id}/messages/{message_id}/reactions/{emoji_name}/@me"
+
 // marked returns the marks that the bot has set since the last look. To set one
 // that stands already changes nothing to be seen, so the requests are looked at.
 func (p *stage) marked() (got []heard) {
-	set := p.srv.RequestsTo("PUT", "/channels/{channel_id}/messages/{message_id}/reactions/{emoji_name}/@me")
+	set := p.srv.RequestsTo("PUT", markRoute)
 	for ; p.marks < len(set) && set[p.marks].Status != 0; p.marks++ {
 		r := set[p.marks]
 		parts := strings.Split(r.Path, "/")
