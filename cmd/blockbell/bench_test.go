@@ -144,14 +144,14 @@ func crowd(c *benchClub, b *testing.B, n int, what act) []time.Duration {
 	return waits
 }
 
-// patience is how long an answer is waited for. On a machine that stands still for
+// longestWait is how long an answer is waited for. On a machine that stands still for
 // seconds the bot drops a command, because the platform would refuse the answer.
-const patience = 10 * time.Second
+const longestWait = 10 * time.Second
 
 // await waits for an answer and tells when it came; one that never came counts
-// as lost, and as a wait of the whole patience.
+// as lost, and as a wait as long as that.
 func (c *benchClub) await(id string) time.Time {
-	limit := time.NewTimer(patience)
+	limit := time.NewTimer(longestWait)
 	defer limit.Stop()
 	a := c.answer(id)
 	select {
