@@ -89,6 +89,16 @@ func (l label) acceptable(path string, world World) error {
 	return nil
 }
 
+// BelongsTo returns an error for a person where the open database was made for
+// another world.
+func (s *Store) BelongsTo(ctx context.Context, w World) error {
+	had, err := readLabel(ctx, s.readers)
+	if err != nil {
+		return err
+	}
+	return had.acceptable(s.path, w)
+}
+
 // otherWorld is the error for a rehearsal's database at the platform, and the
 // other way round.
 func otherWorld(path string, is World) error {

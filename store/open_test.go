@@ -111,6 +111,10 @@ func TestTheOtherWorldIsRefused(t *testing.T) {
 		if err != nil {
 			t.Fatalf("after the refusal the database does not open in its own world: %v", err)
 		}
+		if err := s.BelongsTo(t.Context(), c.is); err != nil {
+			t.Errorf("%s: %v", c.is, err)
+		}
+		wantKind(t, s.BelongsTo(t.Context(), c.wanted), planner.Conflict)
 		s.Close()
 	}
 	refused(t, filepath.Join(t.TempDir(), "x.db"), store.Options{World: "moon"}, planner.Invalid)

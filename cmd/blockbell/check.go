@@ -70,7 +70,7 @@ func (c *checkCommand) database(ctx context.Context) (store.Club, error) {
 		return club, err
 	}
 	defer s.Close()
-	if err := s.Check(ctx); err != nil {
+	if err := errors.Join(s.BelongsTo(ctx, store.Platform), s.Check(ctx)); err != nil {
 		return club, err
 	}
 	err = s.View(ctx, func(tx *store.Tx) (err error) {
