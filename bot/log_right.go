@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"math"
 	"time"
 
 	"blockbell/bot/chat"
@@ -30,17 +29,17 @@ func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 		}
 		return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}), nil
 	}
-	return t.fix(s, corrected(s, res))
+	return t.fix(s, corrected(s, res, t.about.Unit))
 }
 
 // corrected is a set after 'I meant 150' or 'no, bench 90x3'. A number without a
 // unit is meant in the unit the set was written in.
-func corrected(s planner.Set, res parse.Result) planner.Set {
+func corrected(s planner.Set, res parse.Result, usual planner.Unit) planner.Set {
 	s.Pending = false
-	inPounds := !res.CorrectUnitSaid && wasPounds(s.Weight)
+	written := parse.WrittenIn(s.Weight, usual)
 	s.Weight = *res.Correct
-	if inPounds {
-		s.Weight = planner.Pounds(res.CorrectNumber)
+	if !res.CorrectUnitSaid {
+		s.Weight = planner.In(written, res.CorrectNumber)
 	}
 	if res.CorrectReps != nil {
 		s.Reps, s.Missed = *res.CorrectReps, *res.CorrectReps == 0
@@ -49,13 +48,6 @@ func corrected(s planner.Set, res parse.Result) planner.Set {
 		s.Lift, s.Variant = res.CorrectLift, res.CorrectVariant
 	}
 	return s
-}
-
-// wasPounds tells whether a weight can only have been written in pounds: a whole
-// number of them, and no weight that kilogram discs make.
-func wasPounds(g planner.Grams) bool {
-	const smallestDiscs = 250 // grams; a pair of 0.125 kg (common practice: 0.25 kg and up)
-	return g%smallestDiscs != 0 && planner.Pounds(math.Round(g.Lb())) == g
 }
 
 // fix replaces a set by its corrected form. A load far from what the lifter has
