@@ -34,6 +34,15 @@ func TestRemovalWhileAwayIsToldAtTheSignIn(t *testing.T) {
 	if len(here) != 0 {
 		t.Error("the bot was said to be in its server")
 	}
+	p.srv.Guild().LetIn()
+	select {
+	case got := <-here:
+		if got != p.srv.Guild().ID {
+			t.Errorf("present in %s", got)
+		}
+	case <-soon(t).Done():
+		t.Error("nobody was told that the bot is back")
+	}
 }
 
 func TestApplicationTellsWhatPassesFromWhatDoesNot(t *testing.T) {

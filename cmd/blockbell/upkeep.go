@@ -71,6 +71,8 @@ func (w *workspace) arrived(ctx context.Context, server string) {
 	})
 	if err != nil {
 		w.log.Error("that the bot is in its server could not be noted", "error", err)
+	} else {
+		w.log.Info("the bot is in its server", "server", server)
 	}
 	w.nudged()
 }

@@ -65,6 +65,22 @@ func (g *Guild) RemoveBot() {
 	s.changed()
 }
 
+// LetIn lets a bot that was thrown out in again, with the rights it had at first.
+func (g *Guild) LetIn() {
+	s := g.srv
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if !g.gone {
+		return
+	}
+	g.gone = false
+	own := &Role{ID: s.newID(), Name: s.bot.Name, Permissions: s.opts.BotPermissions}
+	g.roles = append(g.roles, own)
+	g.members[s.bot.ID] = &member{user: s.bot, roles: map[string]bool{own.ID: true}}
+	s.tellGuild(g)
+	s.changed()
+}
+
 // Outage makes the guild unavailable and, with on false, available again. The
 // bot stays a member throughout.
 func (g *Guild) Outage(on bool) {
