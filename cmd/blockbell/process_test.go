@@ -34,20 +34,25 @@ type process struct {
 	done     chan struct{} // closed when it ended
 }
 
-// launch starts the real program on the emulated platform, at the platform's
-// moment. All it is told stands in its environment; more adds to that.
-func (s *serving) launch(more ...string) *process {
+// launch starts serve on the emulated platform, at the platform's moment. All it is
+// told stands in its environment.
+func (s *serving) launch() *process {
+	s.t.Helper()
+	return s.started("", []string{"serve"}, "BLOCKBELL_TOKEN="+s.srv.Token(), "BLOCKBELL_API="+s.srv.URL(),
+		"BLOCKBELL_DB="+s.db, "BLOCKBELL_LOG_LEVEL=DEBUG")
+}
+
+// started starts the real program in a folder, with these arguments and variables
+// and no other that it reads.
+func (s *serving) started(folder string, args []string, environment ...string) *process {
 	s.t.Helper()
 	self, err := os.Executable()
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	p := &process{t: s.t, out: newWritten(), err: newWritten(), done: make(chan struct{})}
-	p.cmd = &exec.Cmd{Path: self, Args: []string{laterProgram, "serve"}, Stdout: p.out, Stderr: p.err}
-	p.cmd.Env = append(cleanEnvironment(),
-		laterVariable+"="+time.Until(s.srv.Now()).String(),
-		"BLOCKBELL_TOKEN="+s.srv.Token(), "BLOCKBELL_API="+s.srv.URL(), "BLOCKBELL_DB="+s.db, "BLOCKBELL_LOG_LEVEL=DEBUG")
-	p.cmd.Env = append(p.cmd.Env, more...)
+	p.cmd = &exec.Cmd{Path: self, Args: append([]string{laterProgram}, args...), Dir: folder, Stdout: p.out, Stderr: p.err}
+	p.cmd.Env = append(append(cleanEnvironment(), laterVariable+"="+time.Until(s.srv.Now()).String()), environment...)
 	if err := p.cmd.Start(); err != nil {
 		s.t.Fatal(err)
 	}

@@ -14,9 +14,9 @@ const callbackRoute = "/interactions/{interaction_id}/{interaction_token}/callba
 const stopWithin = 10 * time.Second
 
 // launched starts the real program and waits until it can be talked to.
-func (s *serving) launched(more ...string) *process {
+func (s *serving) launched() *process {
 	s.t.Helper()
-	p := s.launch(more...)
+	p := s.launch()
 	p.err.await(s.t, 1, "gateway connected")
 	p.err.await(s.t, 1, "commands are registered")
 	return p
