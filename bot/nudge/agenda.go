@@ -1,6 +1,7 @@
 package nudge
 
 import (
+	"fmt"
 	"time"
 
 	"blockbell/planner"
@@ -16,6 +17,7 @@ const (
 	reasonOff         = "switched off by the lifter"
 	reasonAsk         = "asked to be left alone until asking"
 	reasonLate        = "too late to be useful"
+	reasonPosted      = "told too late for the day's post"
 	reasonUnreachable = "takes no direct messages; counted in the club's post instead"
 	reasonUndelivered = "could not be posted on its day"
 )
@@ -164,8 +166,36 @@ func (p *past) judge(f *Facts, n Nudge, now time.Time) (verdict, error) {
 	if !now.Before(next) {
 		next = f.slotOn(n, s.day.AddDays(1)).opens
 	}
-	if !next.Before(n.Until) {
-		return verdict{skip: reasonLate}, nil
+	switch {
+	case next.Before(n.Until):
+		return verdict{wait: next}, nil
+	case s.open(now):
+		return p.judgePosted(f, n, now)
 	}
-	return verdict{wait: next}, nil
+	return verdict{skip: reasonLate}, nil
+}
+
+// judgePosted decides on a nudge that came up after the day's post had been made
+// and that the next one would tell too late: whoever chose to be told directly is
+// told at once, by day on their own clock, in a message beside the day's.
+func (p *past) judgePosted(f *Facts, n Nudge, now time.Time) (verdict, error) {
+	if n.Member.Lifter.Nudges != planner.Direct {
+		return verdict{skip: reasonPosted}, nil
+	}
+	n.Place = Directly
+	s := f.slotAt(n, now)
+	switch {
+	case now.Before(s.opens) && s.opens.Before(n.Until):
+		return verdict{wait: s.opens}, nil
+	case !s.open(now):
+		return verdict{skip: reasonPosted}, nil
+	}
+	day := s.key
+	for more := 2; ; more++ {
+		_, made, err := p.tx.Post(s.key)
+		if err != nil || !made {
+			return verdict{slot: s, say: err == nil}, err
+		}
+		s.key = fmt.Sprintf("%s/%d", day, more)
+	}
 }

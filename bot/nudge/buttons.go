@@ -173,7 +173,7 @@ func (n *Nudge) settles(o Offer) Settles {
 	case extend:
 		s.Plan, s.Index = n.Member.Plan, n.held()
 	case beginIt:
-		s.Plan, s.Index = n.Member.Plan, n.Index+1
+		s.Plan, s.Index = n.Member.Plan, n.Next
 	case snooze:
 		s.Key = n.base
 	case fewer:

@@ -8,7 +8,11 @@ import (
 func TestNamesCannotSpeakForTheBot(t *testing.T) {
 	for name, want := range map[string]string{
 		"River Open": "River Open", "Ana-Lena O'Neil": "Ana-Lena O'Neil", "Spring Cup 2027": "Spring Cup 2027",
-		"Gym closed. Pay 50 EUR": `"Gym closed. Pay 50 EUR"`,
+		"Gym closed. Pay 50 EUR":                        `"Gym closed. Pay 50 EUR"`,
+		"Gym closed. Pay 50 EUR to mal at evil.example": `"Gym closed. Pay 50 EUR to mal at evil e…"`,
+		"see www.evil.example/x":                        `"see www evil example/x"`,
+		"@everyone **x** [y](http://z)":                 `"everyone x y (http //z)"`,
+		"St. Ives 2.5":                                  `"St. Ives 2.5"`,
 	} {
 		if got := called(name); got != want {
 			t.Errorf("%q is called %s, want %s", name, got, want)

@@ -12,10 +12,9 @@
 // # Who hears what, where
 //
 // News (a block begins, the taper starts, a meet draws near) stands by name in
-// one club post a day, at the club's hour in the club's zone. That a block ends
-// in three days is told directly to those who chose to be told directly, and
-// stands by name for the rest. Personal things go directly where that was chosen;
-// for the others the club post counts them in one line without names, and a
+// one club post a day, at the club's hour in the club's zone. Everything else is
+// personal, that a block ends in three days too: it goes directly where that was
+// chosen; for the others the club post counts it in one line without names, and a
 // button shows each lifter their own. Direct messages are gathered too: one per
 // lifter and day, at the club's wall time on the lifter's own clock.
 //
@@ -26,6 +25,10 @@
 // date counts as grown up: joining asks 'or 18 and over'.
 //
 // # Late
+//
+// What comes up after the day's post was made, such as a meet entered on the day
+// before it, and would be told too late by the next one, is told at once to those
+// who chose to be told directly; for the others the ledger says so.
 //
 // A post waits for daytime: what could not be said at its hour is said within
 // twelve hours of it, or at the next day's hour, as long as it is still worth

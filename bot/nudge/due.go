@@ -22,6 +22,7 @@ type Nudge struct {
 
 	// What it is about; which of these are set depends on the kind.
 	Index int // of the block in the member's season
+	Next  int // of the block that waits, block-waits only
 	Meet  planner.Meet
 	Over  int // training weeks run, peaking-long only
 
@@ -86,10 +87,6 @@ func (s *search) near(day planner.Date) bool { return day >= s.first && day <= s
 func (s *search) add(n Nudge, object string, date planner.Date, fact string) {
 	n.Kind, n.Member = s.spec.Kind, s.member
 	n.Place = s.member.place(s.spec, n.Day)
-	if n.Kind == BlockEnd && n.Place == Named && s.member.meetMoved(n.Index) {
-		// That a peak goes on without a meet to end it concerns nobody else.
-		n.Place = Counted
-	}
 	n.Due = s.facts.hour(s.member, n.Place, n.Day)
 	if !n.Due.After(s.from) || n.Due.After(s.to) {
 		return

@@ -67,11 +67,11 @@ func TestWhereANudgeBelongs(t *testing.T) {
 	tests := []struct {
 		name                   string
 		change                 func(*nudge.Member)
-		news, notice, countdwn nudge.Place
+		news, end, countdwn nudge.Place
 	}{
 		{"chose direct", func(*nudge.Member) {}, nudge.Named, nudge.Directly, nudge.Named},
-		{"chose nothing", func(m *nudge.Member) { m.Lifter.Nudges = "" }, nudge.Named, nudge.Named, nudge.Named},
-		{"chose channel", func(m *nudge.Member) { m.Lifter.Nudges = planner.Channel }, nudge.Named, nudge.Named, nudge.Named},
+		{"chose nothing", func(m *nudge.Member) { m.Lifter.Nudges = "" }, nudge.Named, nudge.Counted, nudge.Named},
+		{"chose channel", func(m *nudge.Member) { m.Lifter.Nudges = planner.Channel }, nudge.Named, nudge.Counted, nudge.Named},
 		{"only when asking", func(m *nudge.Member) { m.Lifter.Nudges = planner.Ask }, nudge.Named, nudge.Nowhere, nudge.Named},
 		{"not named, direct", func(m *nudge.Member) { m.Public = false }, nudge.Directly, nudge.Directly, nudge.Directly},
 		{"not named, channel", func(m *nudge.Member) { m.Public, m.Lifter.Nudges = false, planner.Channel }, nudge.Counted, nudge.Counted, nudge.Counted},
@@ -84,7 +84,7 @@ func TestWhereANudgeBelongs(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			m := ana()
 			tt.change(&m)
-			want := map[nudge.Kind]nudge.Place{nudge.BlockBegin: tt.news, nudge.TaperStart: tt.news, nudge.BlockEnd: tt.notice, nudge.MeetNear: tt.countdwn}
+			want := map[nudge.Kind]nudge.Place{nudge.BlockBegin: tt.news, nudge.TaperStart: tt.news, nudge.BlockEnd: tt.end, nudge.MeetNear: tt.countdwn}
 			for _, n := range nudge.Due(club(m), yearFrom, yearTo) {
 				if n.Place != want[n.Kind] {
 					t.Errorf("%s belongs %s, want %s", n.Key, n.Place, want[n.Kind])

@@ -65,9 +65,6 @@ func (m *Member) place(s Spec, day planner.Date) Place {
 	case planner.Ask:
 		return Nowhere
 	}
-	if s.Audience == Notice && byName {
-		return Named
-	}
 	return Counted
 }
 

@@ -61,7 +61,7 @@ func (s slot) open(now time.Time) bool { return !now.Before(s.opens) && now.Befo
 // whatever happens to the plan, so that a second attempt says the same.
 type frozen struct {
 	Message chat.Message `json:"message"`
-	At      time.Time    `json:"at"`    // when it fell due
+	At      time.Time    `json:"at"`    // when it fell due, or was queued where that is later
 	Until   time.Time    `json:"until"` // not posted from this instant on
 }
 
@@ -170,8 +170,13 @@ func fit(parts []string, between string) string {
 }
 
 // rows turns a draft into what the outbox and the ledger keep.
-func (d *draft) rows(channel string) (store.OutPost, []store.Fact, error) {
-	body, err := json.Marshal(frozen{Message: d.message, At: d.slot.opens, Until: d.slot.over})
+// What came up after its hour appears when it is queued.
+func (d *draft) rows(channel string, now time.Time) (store.OutPost, []store.Fact, error) {
+	at := d.slot.opens
+	if now.After(at) {
+		at = now
+	}
+	body, err := json.Marshal(frozen{Message: d.message, At: at, Until: d.slot.over})
 	if err != nil {
 		return store.OutPost{}, nil, fmt.Errorf("freeze %s: %w", d.slot.key, err)
 	}

@@ -17,12 +17,9 @@ const (
 // Audience says for whose ears a kind is.
 type Audience string
 
-// News stands by name in the club's post; a notice goes to the lifter directly
-// where that was chosen and stands by name otherwise; the personal never stands
-// by name.
+// News stands by name in the club's post; the personal never does.
 const (
 	News     Audience = "news"
-	Notice   Audience = "notice"
 	Personal Audience = "personal"
 )
 
@@ -71,7 +68,7 @@ func Kinds() []Spec {
 			When: "on its first day, where blocks begin on their date", Audience: News,
 			Keeps: 1, Offers: []Offer{extend, snooze, fewer}, Optional: true, find: findBegins},
 		{Kind: BlockEnd, Says: "your block ends soon",
-			When: "3 days before its last day", Audience: Notice,
+			When: "3 days before its last day", Audience: Personal,
 			Keeps: 3, Offers: []Offer{extend, snooze, fewer}, Optional: true, find: findEnds},
 		{Kind: BlockWaits, Says: "your block has ended and the next one waits for you",
 			When: "where the club wants to be asked: on the day the next block should begin, and 2 and 5 days later", Audience: Personal,

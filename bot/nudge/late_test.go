@@ -46,10 +46,11 @@ func TestMissedByDayWaitsForTheMorning(t *testing.T) {
 // own affair: it is counted, not named again.
 func TestReminderOfNewsIsNotByName(t *testing.T) {
 	h := newHouse(t, club(friend(1, "ana", "Ana")))
-	h.run(eight)
+	begins := day(time.February, 22).At(time.UTC, 8, 0)
+	h.run(begins)
 	_, own := pressed(h, h.board.posts[0], "Remind me tomorrow", 1)
-	h.update(func(tx *store.Tx) error { return tx.Snooze(1, own[0].Key, eight.Add(20*time.Hour)) })
-	h.walk(eight, eight.Add(30*time.Hour))
+	h.update(func(tx *store.Tx) error { return tx.Snooze(1, own[0].Key, begins.Add(20*time.Hour)) })
+	h.walk(begins, begins.Add(30*time.Hour))
 	if got := h.board.posts[len(h.board.posts)-1].Message.Text; len(h.board.posts) != 2 || got != "1 lifter has something new." {
 		t.Errorf("%d posts, the last says %q", len(h.board.posts), got)
 	}
@@ -73,14 +74,14 @@ func TestStepThatCameUpAfterTheDaysPostIsSkipped(t *testing.T) {
 	h.update(func(tx *store.Tx) error {
 		facts, err := tx.Facts(1, 50)
 		for _, f := range facts {
-			if strings.HasSuffix(f.Key, "/2027-02-25/-1w") && f.State == store.FactSkipped && f.Reason == "too late to be useful" {
+			if strings.HasSuffix(f.Key, "/2027-02-25/-1w") && f.State == store.FactSkipped && f.Reason == "told too late for the day's post" {
 				skipped = append(skipped, f)
 			}
 		}
 		return err
 	})
 	if len(skipped) != 1 {
-		t.Errorf("%d facts skipped as too late, want 1", len(skipped))
+		t.Errorf("%d facts skipped as told too late, want 1", len(skipped))
 	}
 }
 

@@ -60,12 +60,12 @@ func (f *Facts) limit(m *Member, i int, on planner.Date) blocks.Limit {
 func (f *Facts) toldLong(n *Nudge) []string {
 	limit := f.limit(n.Member, n.Index, n.block().Start)
 	lines := []string{
-		fmt.Sprintf("Day %d of peaking: %s are over, and your usual limit is %d (%s).",
-			n.block().Start.DaysUntil(n.Day)+1, render.Count(n.Over, "week"), limit.Weeks, strings.Join(limit.Reasons, "; ")),
-		"Ask your coach, or plan again with /season build.",
+		fmt.Sprintf("Day %d of peaking; your usual limit is %s (%s).",
+			n.block().Start.DaysUntil(n.Day)+1, render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; ")),
+		"Ask your coach, or plan anew with /season build.",
 	}
 	if single, muscle, ok := n.drift(); ok {
-		lines = append(lines, fmt.Sprintf("By our model one more week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
+		lines = append(lines, fmt.Sprintf("By our model another week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
 	}
 	return lines
 }
@@ -73,9 +73,9 @@ func (f *Facts) toldLong(n *Nudge) []string {
 // move says what a week does to the single, in percent.
 func move(percent float64) string {
 	if math.Abs(percent) < 0.05 {
-		return "your single stays about where it is"
+		return "the single stays about where it is"
 	}
-	return fmt.Sprintf("your single moves by about %+.1f %%", percent)
+	return fmt.Sprintf("the single moves by about %+.1f %%", percent)
 }
 
 // drift returns what one more week of peaking does after the weeks run so far, in

@@ -60,8 +60,8 @@ func findWaiting(s *search) {
 			if !s.near(day) {
 				continue
 			}
-			if st := s.on(day); st.Index == i && st.Next > i && b.Kind != planner.Peaking {
-				s.add(Nudge{Day: day, Index: i}, blockObject(b), b.End, w.fact)
+			if st := s.on(day); st.Index == i && st.Waiting > i && b.Kind != planner.Peaking {
+				s.add(Nudge{Day: day, Index: i, Next: st.Waiting}, blockObject(b), b.End, w.fact)
 			}
 		}
 	}

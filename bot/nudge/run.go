@@ -99,6 +99,9 @@ func planFor(tx *store.Tx, now time.Time) (plan, error) {
 			if filled[v.slot.key] == nil {
 				slots = append(slots, v.slot)
 			}
+			if v.slot.person != "" {
+				n.Place = Directly
+			}
 			filled[v.slot.key] = append(filled[v.slot.key], n)
 		}
 	}
@@ -120,7 +123,7 @@ func (p plan) write(tx *store.Tx, now time.Time) error {
 		}
 	}
 	for _, d := range p.drafts {
-		post, facts, err := d.rows(p.channel)
+		post, facts, err := d.rows(p.channel, now)
 		if err != nil {
 			return err
 		}

@@ -17,8 +17,6 @@ func (n *Nudge) line(today planner.Date) string {
 		return "Taper (easing off) " + onDay("starts", "started", n.Day, today) + n.forMeet()
 	case BlockBegin:
 		return upper(render.BlockName(n.block().Kind)) + " " + onDay("begins", "began", n.Day, today)
-	case BlockEnd:
-		return upper(render.BlockName(n.block().Kind)) + " " + onDay("ends", "ended", n.block().End, today) + n.after()
 	}
 	return ""
 }
@@ -62,10 +60,12 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 func (f *Facts) toldEnd(n *Nudge, today planner.Date) []string {
 	what := "Your " + render.BlockName(n.block().Kind) + " " + onDay("ends", "ended", n.block().End, today) + n.after() + "."
 	if n.Member.meetMoved(n.Index) {
-		return []string{what, "A peak does not keep for ever. /season build fits a plan to the new date."}
+		return []string{what, "A peak does not keep for ever. /season build fits a plan to your meets."}
 	}
 	why := "That is the date in the plan you agreed to."
 	switch {
+	case n.beforeMeet():
+		return []string{what, why}
 	case n.last():
 		return []string{what, why, "When you want the next plan: /season build."}
 	case f.Ask && n.block().Kind != planner.Peaking:
@@ -75,7 +75,7 @@ func (f *Facts) toldEnd(n *Nudge, today planner.Date) []string {
 }
 
 func (n *Nudge) toldWaiting() []string {
-	next := n.Member.Season.Blocks[n.Index+1]
+	next := n.Member.Season.Blocks[n.Next]
 	return []string{
 		"Your " + render.BlockName(n.block().Kind) + " ended on " + n.block().End.Short() + ".",
 		"By plan the next is " + render.BlockName(next.Kind) + ", from " + next.Start.Short() + "; it waits for you.",
@@ -118,7 +118,7 @@ func (n *Nudge) forMeet() string {
 // after says what follows the nudge's block: its meet, the next block, or nothing.
 func (n *Nudge) after() string {
 	b := n.block()
-	if m, ok := n.Member.Season.MeetOf(b); ok && b.Kind == planner.Peaking {
+	if m, ok := n.Member.Season.MeetOf(b); ok && n.beforeMeet() {
 		if n.Member.meetMoved(n.Index) {
 			return "; " + called(m.Name) + " is no longer on " + m.Date.Short() + ", so it goes on until there is a new plan"
 		}
@@ -128,6 +128,12 @@ func (n *Nudge) after() string {
 		return ", and with it the plan"
 	}
 	return ", then " + render.BlockName(n.Member.Season.Blocks[n.Index+1].Kind)
+}
+
+// beforeMeet tells whether the nudge's block was laid out to end before a meet.
+func (n *Nudge) beforeMeet() bool {
+	_, ok := n.Member.Season.MeetOf(n.block())
+	return ok && n.block().Kind == planner.Peaking
 }
 
 // last tells whether no block of the plan follows the nudge's.

@@ -54,12 +54,12 @@ func TestWordsOfTheClubPost(t *testing.T) {
 		day  planner.Date
 		want string
 	}{
-		{day(time.February, 18), "Muscle block (hypertrophy) ends Sun 21 February, then strength block: Ben, Cy"},
+		{day(time.February, 18), "2 lifters have something new."},
 		{day(time.February, 22), "Strength block begins today: Ana, Ben, Cy"},
 		{day(time.May, 15), "River Open in 4 weeks: Ana, Ben (Sat 12 June)\nPractice meet River Open in 4 weeks: Cy (Sat 12 June)"},
 		{day(time.May, 31), "Taper (easing off) starts today for River Open, Sat 12 June: Ana, Ben, Cy"},
 		{day(time.June, 6), "Test day Gym Max in 1 week: Cy (Sun 13 June)"},
-		{day(time.June, 8), "Peaking (heavy singles, less work) ends Fri 11 June, the day before River Open: Ben, Cy"},
+		{day(time.June, 8), "2 lifters have something new."},
 		{day(time.June, 11), "River Open is tomorrow: Ana, Ben (Sat 12 June)\nPractice meet River Open is tomorrow: Cy (Sat 12 June)"},
 	}
 	for _, tt := range tests {
@@ -144,13 +144,13 @@ func TestWordsOfLongPeaking(t *testing.T) {
 	if len(lines) != 3 {
 		t.Fatalf("%d lines, want three: %q", len(lines), lines)
 	}
-	if want := ": 6 weeks are over, and your usual limit is 6 (intermediate lifters: 6 weeks, common practice)."; !strings.HasPrefix(lines[0], "Day ") || !strings.HasSuffix(lines[0], want) {
+	if want := "Day 43 of peaking; your usual limit is 6 weeks (intermediate lifters: 6 weeks, common practice)."; lines[0] != want {
 		t.Errorf("it begins %q, want %q", lines[0], want)
 	}
-	if want := "Ask your coach, or plan again with /season build."; lines[1] != want {
+	if want := "Ask your coach, or plan anew with /season build."; lines[1] != want {
 		t.Errorf("then %q, want %q", lines[1], want)
 	}
-	if want := "By our model one more week costs about 0.2 % of muscle; your single "; !strings.HasPrefix(lines[2], want) {
+	if want := "By our model another week costs about 0.2 % of muscle; the single "; !strings.HasPrefix(lines[2], want) {
 		t.Errorf("then %q, want %q", lines[2], want)
 	}
 	if strings.Contains(lines[2], "falls") {
