@@ -33,6 +33,10 @@ func (t *Terminal) moveClock(ctx context.Context, number int, now time.Time, l l
 		t.complain(ctx, number, "", fmt.Sprintf("the clock cannot go back: it stands at %s, and %s is earlier", stamp(now), stamp(target)))
 		return nil
 	}
+	if target.Year() > lastYear {
+		t.complain(ctx, number, "", fmt.Sprintf("the clock runs from %d to %d, and %s is too far off", firstYear, lastYear, stamp(target)))
+		return nil
+	}
 	if err := t.walk(ctx, now, target); err != nil {
 		return err
 	}

@@ -58,6 +58,7 @@ func (t *Terminal) change(ctx context.Context, number int, e chat.Event, l line)
 // other events.
 func (t *Terminal) deliver(ctx context.Context, number int, e chat.Event, pressed *Record) (answered bool, err error) {
 	reply, failed := t.handle(ctx, e)
+	t.kept = t.kept || failed == nil && reply.Kind != chat.Failure
 	if reply.Kind == chat.Silent {
 		return false, failed
 	}

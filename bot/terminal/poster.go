@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"strconv"
-	"time"
 
 	"blockbell/bot/chat"
 )
@@ -24,11 +23,7 @@ func (p *Poster) Post(ctx context.Context, post chat.Post) (chat.Ref, error) {
 	if ref, found, err := p.Find(ctx, post); err != nil || found {
 		return ref, err
 	}
-	at, err := p.moment(ctx, post)
-	if err != nil {
-		return "", err
-	}
-	r := Record{Key: postKey(post), At: at, Kind: kindPost, To: post.To.Channel}
+	r := Record{Key: postKey(post), At: post.At.UTC(), Kind: kindPost, To: post.To.Channel}
 	if post.To.Person != "" {
 		r.Kind, r.To, r.Private = kindDirect, "@"+post.To.Person, true
 	}
@@ -46,17 +41,6 @@ func (p *Poster) Post(ctx context.Context, post chat.Post) (chat.Ref, error) {
 	}
 	p.Screen.show(output{record: r, message: post.Message})
 	return ref(id), nil
-}
-
-// moment is when the post appears: when it fell due, or, where what it tells came
-// up only after that, when the clock stands.
-func (p *Poster) moment(ctx context.Context, post chat.Post) (time.Time, error) {
-	at := post.At.UTC()
-	now, found, err := p.Memory.Clock(ctx)
-	if err == nil && found && now.After(at) {
-		at = now
-	}
-	return at, err
 }
 
 // Find looks for an earlier message with the key of post.

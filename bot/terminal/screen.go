@@ -18,9 +18,10 @@ type Screen struct {
 	Echo   bool   // transcript: repeat what people say, for input nobody sees
 	Dir    string // where files go
 
-	mu    sync.Mutex
-	shown time.Time // transcript: the moment printed last
-	err   error     // the first failure to write
+	mu     sync.Mutex
+	headed time.Time // transcript: the moment of the last heading
+	latest time.Time // the latest moment printed, before which nothing more appears
+	err    error     // the first failure to write
 }
 
 // output is one thing to print: a record with the words that are not kept.
@@ -59,38 +60,47 @@ func (s *Screen) Err() error {
 // show prints o. The message is stored by then, so a failure to write must not
 // undo it: it is kept for Err.
 func (s *Screen) show(o output) {
-	text := transcript(o)
-	if s.JSON {
-		text = objectLine(o)
-	}
-	s.print(o.record.At, text)
+	s.print(o.record.At, func(at time.Time) string {
+		if !s.JSON {
+			return transcript(o)
+		}
+		o.record.At = at
+		return objectLine(o)
+	})
 }
 
 // heard repeats what a person said.
 func (s *Screen) heard(at time.Time, l line) {
 	if s.Echo && !s.JSON {
-		s.print(at, speech(l))
+		s.print(at, func(time.Time) string { return speech(l) })
 	}
 }
 
 // moment prints the time if it changed since it was printed last.
 func (s *Screen) moment(at time.Time) {
 	if !s.JSON {
-		s.print(at, "")
+		s.print(at, func(time.Time) string { return "" })
 	}
 }
 
-func (s *Screen) print(at time.Time, text string) {
+// print writes what text makes of the moment at which it appears. A post that was
+// delayed fell due before what was printed meanwhile; time does not run back.
+func (s *Screen) print(at time.Time, text func(time.Time) string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.err != nil {
 		return
 	}
-	if !s.JSON && !at.Equal(s.shown) {
-		text = heading(at) + text
-		s.shown = at
+	if at.Before(s.latest) {
+		at = s.latest
 	}
-	_, s.err = io.WriteString(s.Writer, text)
+	s.latest = at
+	words := text(at)
+	if !s.JSON && !at.Equal(s.headed) {
+		words = heading(at) + words
+		s.headed = at
+	}
+	_, s.err = io.WriteString(s.Writer, words)
 }
 
 func objectLine(o output) string {

@@ -31,6 +31,7 @@ type Terminal struct {
 	Log      *slog.Logger     // for the operator: what broke, never what people wrote
 
 	complaints int
+	kept       bool // the line has had an effect that stays, whatever fails now
 	caughtUp   bool // what an earlier run left undone has been seen to
 }
 
@@ -50,6 +51,7 @@ func (t *Terminal) Do(ctx context.Context, number int, raw string) {
 	if l.verb == nothing {
 		return
 	}
+	t.kept = l.verb == clockTo || l.verb == clockOn // the clock walks step by step
 	work := context.WithoutCancel(ctx)
 	now, err := t.now(work, l)
 	if err == nil {
@@ -113,16 +115,19 @@ func (t *Terminal) complain(ctx context.Context, number int, id, text string) {
 // worded is an error with words for a person.
 type worded interface{ Words() string }
 
-// broke reports that a line could not be carried out. An error with words says
-// why, a full disk for example; of any other the cause goes to the log, and the
-// screen shows a reference that leads there.
+// broke reports that a line could not be carried out. The cause goes to the log.
+// An error with words says why on the screen too, a full disk for example; of any
+// other the screen shows a reference that leads to the log.
 func (t *Terminal) broke(ctx context.Context, number int, person string, err error) {
-	var known worded
-	if errors.As(err, &known) {
-		t.complain(ctx, number, strings.ToLower(person), "Nothing was kept. "+known.Words())
-		return
-	}
 	reference := fmt.Sprintf("T%d", t.complaints+1)
 	t.Log.Error("a line failed", "reference", reference, "line", number, "error", err)
-	t.complain(ctx, number, strings.ToLower(person), "Something went wrong here, and it is not your doing. Reference "+reference+".")
+	words := "Something went wrong here, and it is not your doing. Reference " + reference + "."
+	var known worded
+	if errors.As(err, &known) {
+		words = known.Words()
+		if !t.kept {
+			words += " Nothing was kept."
+		}
+	}
+	t.complain(ctx, number, strings.ToLower(person), words)
 }
