@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 
 	"blockbell/bot"
 	"blockbell/bot/nudge"
@@ -41,6 +42,21 @@ func (rehearseCommand) Help() string {
 
 A line that ends in a backslash goes on in the next. A script file with a line
 that is not understood is played to its end and then gives exit status 1.`
+}
+
+// Validate refuses captains that nobody can be: it is called when the flags are
+// read, so that they count as wrong use.
+func (r *rehearseCommand) Validate() error {
+	for _, name := range r.Captain {
+		plain := strings.TrimPrefix(name, "@")
+		if plain == "" || strings.ContainsFunc(plain, unicode.IsSpace) {
+			return fmt.Errorf("--captain=%q names nobody: write one name without blanks, such as cap", name)
+		}
+	}
+	if len(r.Captain) == 0 {
+		return errors.New("--captain names nobody: write one name without blanks, such as cap")
+	}
+	return nil
 }
 
 // Run plays the script, standard input, or what is typed at a prompt.
