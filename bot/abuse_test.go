@@ -23,6 +23,17 @@ func TestNobodyTakesAnothersName(t *testing.T) {
 	k.ok(k.say("mal", "/me set name:Çağla-Maria"))
 }
 
+func TestMeetNamesRingNobodysBell(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	for _, name := range []string{"@everyone", "<@123>", "**x**", "[y](http://z)", "a\u202eb", "a\u200bb", strings.Repeat("x", 61), "#general"} {
+		k.refused(k.say("mal", `/meet add name:"`+name+`" date:2027-05-01`))
+	}
+	k.ok(k.say("ana", `/meet add name:"Ljubljana Open '27 (qualifier), day 2" date:2027-05-01`))
+	if got := data[struct{ Meets []any }](t, k.ok(k.say("mal", "/meet"))); len(got.Meets) != 0 {
+		t.Errorf("%d odd meets were kept", len(got.Meets))
+	}
+}
+
 func TestNothingOfMinorsAndOptOutsIsSaidAloud(t *testing.T) {
 	k := newTalk(t, "2027-01-04T19:00:00Z")
 	k.ok(k.say("kid", "/me set born:2011-05-05"))

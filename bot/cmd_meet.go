@@ -2,6 +2,7 @@ package bot
 
 import (
 	"strings"
+	"unicode"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
@@ -114,11 +115,13 @@ func (t *turn) handlerID(v string) (planner.LifterID, error) {
 	return l.ID, nil
 }
 
-// meetName reads a meet's name: 1 to 60 visible characters on one line.
+// meetName reads a meet's name: 1 to 60 visible characters on one line, and none
+// that a chat takes for a mention, a link or formatting.
 func meetName(v string) (string, error) {
 	n := len([]rune(v))
-	if n < 1 || n > 60 || strings.ContainsFunc(v, func(r rune) bool { return r < ' ' || r == 0x7f }) {
-		return "", planner.Errorf(planner.Invalid, "Use 1 to 60 characters on one line.", "name: a meet cannot be called %q", parse.Clean(v))
+	odd := strings.ContainsFunc(v, func(r rune) bool { return !unicode.IsPrint(r) }) || strings.ContainsAny(v, "@<>*`~|\\[]#_") || strings.Contains(v, "://")
+	if n < 1 || n > 60 || odd {
+		return "", planner.Errorf(planner.Invalid, "Use 1 to 60 letters, digits and plain punctuation on one line.", "name: a meet cannot be called %q", parse.Clean(v))
 	}
 	return v, nil
 }
