@@ -65,8 +65,8 @@ func TestNothingOfAPlanIsDueBeforeItWasAgreed(t *testing.T) {
 func TestWhereANudgeBelongs(t *testing.T) {
 	minor := planner.NewDate(2010, time.January, 1)
 	tests := []struct {
-		name                   string
-		change                 func(*nudge.Member)
+		name                string
+		change              func(*nudge.Member)
 		news, end, countdwn nudge.Place
 	}{
 		{"chose direct", func(*nudge.Member) {}, nudge.Named, nudge.Directly, nudge.Named},
