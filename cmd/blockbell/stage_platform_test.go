@@ -262,6 +262,9 @@ func (p *stage) undress(m discordtest.Message, who, kind string) heard {
 	if direct != "" {
 		h.To, h.Private = "@"+direct, true
 	}
+	if raw := bare.FindString(fmt.Sprint(m.Content, m.Embeds)); raw != "" {
+		p.t.Errorf("the platform would read %q as markup in %v", raw, m.Embeds)
+	}
 	for _, e := range m.Embeds {
 		h.Title += plainly(e.Title)
 		h.Text += plainly(e.Description)
@@ -299,6 +302,9 @@ func (p *stage) channel(id string) string {
 
 // keyMark is what stands in the footer of a post.
 var keyMark = regexp.MustCompile(`^#[a-z2-7]{12}$`)
+
+// bare finds what the platform would read as markup or as somebody's mention.
+var bare = regexp.MustCompile("(^|[^\\\\])([*`]|<[@#])")
 
 // escaped finds the marks that keep the platform from reading markup.
 var escaped = regexp.MustCompile(`\\([\\*_~|<>#\]` + "`" + `-])`)

@@ -42,6 +42,9 @@ press @ana "Accept plan"
 @ben /season build
 press @ben "Accept plan"
 press @ben "Accept plan"
+@cap /club board
+@ana /meet list
+@ana /me show
 @ana squat 100x5 @8
 edit @ana squat 102.5x5 @8
 @ana /log recent
