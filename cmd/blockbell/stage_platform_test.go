@@ -162,6 +162,11 @@ func (p *stage) press(u *discordtest.User, label string) (kind string) {
 func (p *stage) ask(u *discordtest.User, channel, text string) {
 	p.t.Helper()
 	path, opts := structured(p.t, text)
+	for i, o := range opts { // "@ana" becomes a mention, as the platform writes it
+		if name, found := strings.CutPrefix(fmt.Sprint(o.Value), "@"); found {
+			opts[i].Value = p.person(name).Mention()
+		}
+	}
 	act := u.Command(channel, path, opts...)
 	if _, err := act.AwaitMessage(soon(p.t)); err != nil {
 		p.t.Fatalf("@%s %s: %v", u.Name, text, err)
