@@ -105,14 +105,8 @@ func (t *turn) setMeetField(m *planner.Meet, name, v string) (err error) {
 }
 
 func (t *turn) handlerID(v string) (planner.LifterID, error) {
-	l, ok, err := t.lifterCalled(v)
-	if err != nil {
-		return 0, err
-	}
-	if !ok {
-		return 0, t.unknownLifter(v)
-	}
-	return l.ID, nil
+	l, err := t.lifterNamed(v)
+	return l.ID, err
 }
 
 // meetName reads a meet's name: 1 to 60 visible characters on one line, and none

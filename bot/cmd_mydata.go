@@ -132,12 +132,6 @@ func (t *turn) coachNamed(v string) (planner.LifterID, error) {
 	if v == "none" {
 		return 0, nil
 	}
-	l, ok, err := t.lifterCalled(v)
-	if err != nil {
-		return 0, err
-	}
-	if !ok {
-		return 0, t.unknownLifter(v)
-	}
-	return l.ID, nil
+	l, err := t.lifterNamed(v)
+	return l.ID, err
 }

@@ -323,6 +323,15 @@ func (t *turn) lifterCalled(name string) (planner.Lifter, bool, error) {
 	return l, found == 1, err
 }
 
+// lifterNamed is lifterCalled where the lifter must exist.
+func (t *turn) lifterNamed(name string) (planner.Lifter, error) {
+	l, ok, err := t.lifterCalled(name)
+	if err == nil && !ok {
+		err = t.unknownLifter(name)
+	}
+	return l, err
+}
+
 func (t *turn) unknownLifter(name string) error {
 	all, err := t.tx.Lifters()
 	if err != nil {

@@ -69,15 +69,15 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 	return private(m), err
 }
 
-// odd tells whether a corrected load is far from the lifter's best: above 1.25 or
-// below 0.3 of it (common practice).
+// odd tells whether a corrected load is far from the lifter's best: above
+// parse.FarAbove or below parse.FarBelow of it, as for a load that is logged.
 func (t *turn) odd(was, s planner.Set) (bool, error) {
 	if s.Weight == was.Weight || !s.Lift.Competition() {
 		return was.Pending && s.Weight == was.Weight, nil
 	}
 	b := t.bests()
 	best := b.kg(s.Lift)
-	return best > 0 && (s.Weight.Kg() > 1.25*best || s.Weight.Kg() < 0.3*best), b.err
+	return best > 0 && (s.Weight.Kg() > parse.FarAbove*best || s.Weight.Kg() < parse.FarBelow*best), b.err
 }
 
 // oddButtons let the lifter keep the odd load or go back to what stood there.

@@ -20,9 +20,6 @@ const (
 // caution is said to words of alarm. Nothing of them is kept.
 const caution = "Stop for today. Please talk to your coach, and if it is sudden or severe, to a doctor now."
 
-// nightEnds is the hour up to which a session belongs to the day before.
-const nightEnds = 4
-
 // said answers a message that is no command. Only the log channel and direct
 // conversations are read; talk is left alone.
 func (t *turn) said() (chat.Reply, error) {
@@ -142,7 +139,7 @@ func (t *turn) keepBodyweight(res parse.Result) error {
 // trainingDay is the day on which something logged now was lifted: a session
 // that ends after midnight belongs to the day before.
 func (t *turn) trainingDay() planner.Date {
-	if t.now.In(zoneOf(t.about, t.club)).Hour() < nightEnds {
+	if t.now.In(zoneOf(t.about, t.club)).Hour() < parse.NightEnds {
 		return t.today().AddDays(-1)
 	}
 	return t.today()

@@ -9,8 +9,8 @@ import (
 // Loads outside these shares of the lifter's best are asked about before they
 // count.
 const (
-	farAbove = 1.25
-	farBelow = 0.30
+	FarAbove = 1.25
+	FarBelow = 0.30
 )
 
 // doubt gathers the pending sets of a line that share a question.
@@ -40,9 +40,9 @@ func (p *placer) far(weight, best planner.Grams) *doubt {
 	switch {
 	case best <= 0 || weight <= 0:
 		return nil
-	case float64(weight) > farAbove*float64(best):
+	case float64(weight) > FarAbove*float64(best):
 		return &p.heavy
-	case float64(weight) < farBelow*float64(best):
+	case float64(weight) < FarBelow*float64(best):
 		return &p.light
 	}
 	return nil

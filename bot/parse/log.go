@@ -11,8 +11,8 @@ import (
 // is well below 1,000.
 const MaxMessage = 4000
 
-// nightEnds is the hour up to which a session belongs to the day before.
-const nightEnds = 4
+// NightEnds is the hour up to which a session belongs to the day before.
+const NightEnds = 4
 
 // Context is what a message is read against.
 type Context struct {
@@ -144,7 +144,7 @@ func newSession(c Context) *session {
 		c.Today = planner.DateOf(c.At)
 	}
 	base := c.Today
-	if !c.At.IsZero() && c.At.Hour() < nightEnds && planner.DateOf(c.At) == c.Today {
+	if !c.At.IsZero() && c.At.Hour() < NightEnds && planner.DateOf(c.At) == c.Today {
 		base = base.AddDays(-1)
 	}
 	return &session{c: c, base: base, day: base}

@@ -116,7 +116,7 @@ func (r *reader) calendar(t token) {
 	r.on(d, t.col)
 }
 
-// on sets the day of the line. A session before nightEnds is yesterday's, so
+// on sets the day of the line. A session before NightEnds is yesterday's, so
 // "today" said at night is the day that has not ended.
 func (r *reader) on(d planner.Date, col int) {
 	if d > r.s.c.Today {
