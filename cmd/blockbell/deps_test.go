@@ -32,13 +32,14 @@ var mayImport = []struct {
 	{"store/storetest", []string{"planner", "store"}, "a fresh database for a test needs nothing above the store"},
 	{"bot/chat", nil, "the vocabulary of a conversation is shared by everyone, so it can depend on nobody"},
 	{"bot/parse", []string{"planner", "planner/strength"}, "reading a line needs nouns and the reading of effort, no database and no conversation"},
-	{"bot/render", []string{"planner", "planner/...", "bot/chat"}, "showing an answer is pure: values in, a message out"},
+	{"bot/render/chart", []string{"planner"}, "a picture needs days and kinds of blocks, and values that somebody else reckoned"},
+	{"bot/render", []string{"planner", "planner/...", "bot/chat", "bot/render/chart"}, "showing an answer is pure: values in, a message out"},
 	{"bot/nudge", []string{"planner", "planner/...", "store", "bot/chat", "bot/render"}, "nudges are asked by nobody, so they cannot know the commands"},
 	{"bot/schedule", nil, "the ticker knows when, not what"},
 	{"bot/terminal", []string{"bot/chat"}, "an adapter knows the conversation and nothing behind it"},
 	{"bot/discord", []string{"bot/chat"}, "an adapter knows the conversation and nothing behind it"},
 	{"bot/discord/discordtest", nil, "the emulator is an independent witness"},
-	{"bot", []string{"planner", "planner/...", "store", "bot/chat", "bot/parse", "bot/render", "bot/nudge"}, "the bot answers events and knows no adapter"},
+	{"bot", []string{"planner", "planner/...", "store", "bot/chat", "bot/parse", "bot/render", "bot/render/chart", "bot/nudge"}, "the bot answers events and knows no adapter"},
 	{"cmd/blockbell", []string{"planner", "planner/...", "store", "bot", "bot/..."}, "all parts meet here, but nothing made for tests"},
 }
 
@@ -50,6 +51,7 @@ var onlyIn = []struct {
 }{
 	{"database/sql", []string{"store", "store/..."}, "SQL has one home, so that every statement is found and tested there"},
 	{"modernc.org/sqlite", []string{"store", "store/..."}, "which database it is, only the store knows"},
+	{"gonum.org/v1/plot", []string{"bot/render/chart"}, "how pictures are drawn is one package's affair"},
 	{"github.com/go-co-op/gocron/v2", []string{"bot/schedule"}, "the ticker can be exchanged in one place"},
 	{"github.com/bwmarrin/discordgo", []string{"bot/discord"}, "the platform's library can be exchanged in one place"},
 }
