@@ -27,6 +27,7 @@ func actions() map[string]action {
 	return map[string]action{
 		"me.form":        {run: showForm, again: true},
 		"me.save":        {run: saveForm, again: true},
+		"me.style":       {run: stylePressed, again: true},
 		"data.erase":     {run: erasePressed},
 		"plan.accept":    {run: acceptPressed},
 		"plan.decline":   {run: declinePressed},

@@ -51,7 +51,7 @@ func recentSets(t *turn) (chat.Reply, error) {
 
 // logSet answers /log set.
 func logSet(t *turn) (chat.Reply, error) {
-	lift, variant, ok := parse.Lift(t.options["lift"])
+	lift, variant, ok := parse.LiftOf(t.options["lift"], standardOf(t.about))
 	if !ok {
 		return chat.Reply{}, unknownLift(t.options["lift"])
 	}

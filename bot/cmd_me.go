@@ -20,8 +20,11 @@ func showProfile(t *turn) (chat.Reply, error) {
 	}
 	r := private(render.Profile(t.about, public))
 	fill, err := t.button("Fill in", "me.form", lifterArgs{t.about.ID}, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	r.Message.Buttons = []chat.Button{fill}
-	return r, err
+	return r, t.askStyles(&r.Message, t.about)
 }
 
 // setProfile answers /me set: only what is named changes.
@@ -123,6 +126,10 @@ func (t *turn) setField(l *planner.Lifter, name, v string) (err error) {
 		l.Bench, err = maximum(planner.Bench, v, l.Unit)
 	case "deadlift":
 		l.Deadlift, err = maximum(planner.Deadlift, v, l.Unit)
+	case "bench_style":
+		l.BenchStyle = planner.BenchStyle(v)
+	case "deadlift_style":
+		l.DeadliftStyle = planner.DeadliftStyle(v)
 	case "nudges":
 		l.Nudges = planner.Where(v)
 	case "name":

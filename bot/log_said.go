@@ -33,7 +33,7 @@ func (t *turn) said() (chat.Reply, error) {
 func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) {
 	best := t.bests()
 	res := parse.Log(text, parse.Context{
-		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit,
+		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit, Standard: standardOf(t.about),
 		Best:     func(l planner.Lift) planner.Grams { return planner.Kilograms(best.kg(l)) },
 		Estimate: func(l planner.Lift) (float64, bool) { kg := best.kg(l); return kg, kg > 0 },
 	})
@@ -49,7 +49,21 @@ func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) 
 	if res.Undo || res.Correct != nil {
 		return t.putRight(res)
 	}
+	if res.Alarm == parse.Pain {
+		first, err := t.tx.FirstCall(t.about.ID, t.today(), t.now)
+		if err != nil || res.Chatter && !first {
+			return chat.Reply{}, err
+		}
+		if !first {
+			res.Alarm = parse.NoAlarm // the hand is shown once a day
+		}
+	}
 	return t.keep(res, message, best)
+}
+
+// standardOf is what the lifter counts as the competition form of a lift.
+func standardOf(l planner.Lifter) parse.Standard {
+	return parse.Standard{TouchAndGo: l.BenchStyle == planner.TouchAndGo, Sumo: l.DeadliftStyle == planner.Sumo}
 }
 
 // keep stores what a message said and acknowledges it as quietly as the news

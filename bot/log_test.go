@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -157,5 +158,62 @@ func TestAlarmWordsGetTheCautionAndAreNotKept(t *testing.T) {
 	}
 	if strings.Contains(b.String(), "faint") || strings.Contains(b.String(), "chest") {
 		t.Error("the words are in the database")
+	}
+}
+
+func TestOwnFormOfALiftIsNoVariant(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.ok(k.say("ana", "/me set bench_style:touch and go deadlift_style:sumo"))
+	k.say("ana", "tng bench 90x3\nsumo deadlift 150x3\nconventional deadlift 150x3")
+	k.ok(k.say("ana", "/log set lift:\"sumo deadlift\" weight:155 reps:1"))
+	var got []string
+	for _, s := range data[logAnswer](t, k.ok(k.say("ana", "/log"))).Sets {
+		v := "-"
+		if s.Variant != nil {
+			v = *s.Variant
+		}
+		got = append(got, s.Lift+" "+v)
+	}
+	if want := "deadlift -, deadlift conventional, deadlift -, bench -"; strings.Join(got, ", ") != want {
+		t.Errorf("kept as %s, want %s", strings.Join(got, ", "), want)
+	}
+	k.ok(k.say("ben", "/me"))
+	k.ok(k.press("ben", "My deadlift: sumo"))
+	if r := k.ok(k.say("ben", "/me")); len(r.Message.Buttons) != 3 || !strings.Contains(k.profile("ben"), `"deadlift_style":"sumo"`) {
+		t.Errorf("asked again: %+v %s", r.Message.Buttons, k.profile("ben"))
+	}
+	k.refused(k.say("ana", "/me set bench_style:bouncy"), "paused", "touch and go")
+}
+
+func (k *talk) profile(who string) string {
+	raw, err := json.Marshal(k.ok(k.say(who, "/me")).Message.Data)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	return string(raw)
+}
+
+// The hand that says stop comes once a day; the sentence for what should stop a
+// session comes every time.
+func TestHandIsShownOnceADay(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	for i, c := range []struct {
+		text string
+		kind chat.ReplyKind
+		mark string
+	}{
+		{"my knee hurts", chat.React, markStop}, {"my elbow hurts too", chat.Silent, ""}, {"squat 100x5, my knee hurts", chat.React, markKept},
+		{"chest pain", chat.Answer, ""}, {"chest pain again", chat.Answer, ""},
+	} {
+		if r := k.say("ana", c.text); r.Kind != c.kind || r.Reaction != c.mark || c.kind == chat.Answer && !strings.Contains(r.Message.Text, "doctor") {
+			t.Errorf("message %d: %q %q %s", i, r.Kind, r.Reaction, r.Message.Text)
+		}
+	}
+	if r := k.say("ben", "my knee hurts"); r.Reaction != markStop {
+		t.Errorf("somebody else: %q", r.Reaction)
+	}
+	k.clock("2027-01-05T19:00:00Z")
+	if r := k.say("ana", "my knee hurts"); r.Reaction != markStop {
+		t.Errorf("the next day: %q", r.Reaction)
 	}
 }

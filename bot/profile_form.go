@@ -65,7 +65,11 @@ func saveForm(t *turn, b store.Button) (chat.Reply, error) {
 	if err := t.takeOptions(filled(t.event.Options), nil); err != nil {
 		return chat.Reply{}, err
 	}
-	return setProfile(t)
+	r, err := setProfile(t)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return r, t.askStyles(&r.Message, t.about)
 }
 
 // filled leaves out the lines of a form that say nothing, and the answer that

@@ -11,6 +11,8 @@ var (
 	meetWords      = words([]planner.MeetKind{planner.Main, planner.TuneUp, planner.Test})
 	eventWords     = words([]planner.EventKind{planner.Full, planner.BenchOnly, planner.PushPull, planner.DeadliftOnly})
 	equipmentWords = words([]planner.Equipment{planner.Raw, planner.Wraps, planner.SinglePly, planner.MultiPly})
+	benchWords     = words([]planner.BenchStyle{planner.PausedBench, planner.TouchAndGo})
+	deadliftWords  = words([]planner.DeadliftStyle{planner.Conventional, planner.Sumo})
 	yesNo          = []string{"yes", "no"}
 )
 
@@ -37,6 +39,8 @@ func profileParams() []Param {
 		{Name: "squat", About: "your best single"},
 		{Name: "bench", About: "your best single"},
 		{Name: "deadlift", About: "your best single"},
+		{Name: "bench_style", About: "your bench in training: paused or touch and go; the other is a variant", Choices: benchWords},
+		{Name: "deadlift_style", About: "your stance; the other is a variant", Choices: deadliftWords},
 		{Name: "nudges", About: "where I may tell you things: directly, in the channel without your name, or only if you ask", Choices: whereWords},
 		{Name: "name", About: "what I call you"},
 		{Name: "competed", About: "have you done a meet before", Choices: yesNo},

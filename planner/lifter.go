@@ -37,6 +37,26 @@ const (
 	Ask     Where = "ask"
 )
 
+// BenchStyle is the form of the bench press that a lifter trains as the
+// competition lift; empty is not told and counts as paused.
+type BenchStyle string
+
+// The bar waits on the chest as in competition, or goes up at once.
+const (
+	PausedBench BenchStyle = "paused"
+	TouchAndGo  BenchStyle = "touch and go"
+)
+
+// DeadliftStyle is the stance that a lifter pulls with in competition; empty is
+// not told and counts as conventional.
+type DeadliftStyle string
+
+// Hands outside the legs, or inside.
+const (
+	Conventional DeadliftStyle = "conventional"
+	Sumo         DeadliftStyle = "sumo"
+)
+
 // Lifter is one member of the club. Every field but ID and Handle may be unset:
 // a zero mass, an empty word and a zero date mean "not told".
 type Lifter struct {
@@ -60,6 +80,9 @@ type Lifter struct {
 	Nudges      Where
 	LongBlocks  bool // likes long blocks
 	HasCompeted bool // false: the next meet is the first
+	// The forms that are the competition lifts in training; the others are variants.
+	BenchStyle    BenchStyle
+	DeadliftStyle DeadliftStyle
 }
 
 // Best returns the maximum the lifter claims for a competition lift; 0 where

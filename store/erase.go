@@ -23,7 +23,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	q := t.q
 	for _, erase := range []func(context.Context, planner.LifterID) error{
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
-		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseSnoozes,
+		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports,
 	} {
 		if err := erase(t.ctx, id); err != nil {
 			return err
@@ -44,6 +44,9 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 				return err
 			}
 		}
+	}
+	if err := t.forgetCalled(id); err != nil {
+		return err
 	}
 	_, err = q.EraseLifter(t.ctx, id)
 	return err

@@ -41,6 +41,8 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 			func() error { return tx.Audit(friend, id, "level of "+handle, now) },
 			func() error { return tx.SetNudge(id, "silence", false) },
 			func() error { return tx.Snooze(id, handle+"/1", now) },
+			func() error { _, err := tx.FirstCall(id, march1, now); return err },
+			func() error { return importOne(tx, id, handle) },
 			func() error { _, err := tx.PressTerminal(message, "t", handle, now); return err },
 			func() error { _, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(meet)}, now); return err },
 		} {

@@ -57,7 +57,7 @@ func (t *Tx) AddLifter(l planner.Lifter, now time.Time) (planner.LifterID, error
 		TrainingGroup: p.TrainingGroup, Category: p.Category, BornDay: p.BornDay, BodyweightG: p.BodyweightG,
 		ClassLimitG: p.ClassLimitG, ClassPlus: p.ClassPlus, Level: p.Level, Zone: p.Zone, Unit: p.Unit, Days: p.Days,
 		SquatG: p.SquatG, BenchG: p.BenchG, DeadliftG: p.DeadliftG, Nudges: p.Nudges, LongBlocks: p.LongBlocks,
-		HasCompeted: p.HasCompeted, JoinedMs: column.At(now), ChangedMs: p.ChangedMs,
+		HasCompeted: p.HasCompeted, BenchStyle: p.BenchStyle, DeadliftStyle: p.DeadliftStyle, JoinedMs: column.At(now), ChangedMs: p.ChangedMs,
 	})
 	if taken(err) {
 		return 0, planner.Errorf(planner.Conflict, "", "@%s is a member already", p.HandleKey)
@@ -113,6 +113,7 @@ func lifter(r sqlgen.Lifter) planner.Lifter {
 		Class: planner.Class{Limit: r.ClassLimitG, Plus: r.ClassPlus}, Level: planner.Level(r.Level),
 		Zone: r.Zone, Unit: planner.Unit(r.Unit), Days: int(r.Days), Squat: r.SquatG, Bench: r.BenchG,
 		Deadlift: r.DeadliftG, Nudges: planner.Where(r.Nudges), LongBlocks: r.LongBlocks, HasCompeted: r.HasCompeted,
+		BenchStyle: planner.BenchStyle(r.BenchStyle), DeadliftStyle: planner.DeadliftStyle(r.DeadliftStyle),
 	}
 }
 
@@ -123,7 +124,7 @@ func lifterColumns(l planner.Lifter, now time.Time) sqlgen.SaveLifterParams {
 		BornDay: column.Day(l.Born), BodyweightG: l.Bodyweight, ClassLimitG: l.Class.Limit, ClassPlus: l.Class.Plus,
 		Level: string(l.Level), Zone: l.Zone, Unit: string(l.Unit), Days: int64(l.Days), SquatG: l.Squat,
 		BenchG: l.Bench, DeadliftG: l.Deadlift, Nudges: string(l.Nudges), LongBlocks: l.LongBlocks,
-		HasCompeted: l.HasCompeted, ChangedMs: column.At(now), ID: l.ID,
+		HasCompeted: l.HasCompeted, BenchStyle: string(l.BenchStyle), DeadliftStyle: string(l.DeadliftStyle), ChangedMs: column.At(now), ID: l.ID,
 	}
 }
 

@@ -45,6 +45,7 @@ func aLifter(coach planner.LifterID) planner.Lifter {
 		Born: planner.NewDate(1996, 2, 29), Bodyweight: 62500, Class: planner.Class{Limit: 84000, Plus: true},
 		Level: planner.Intermediate, Zone: "Europe/Lisbon", Unit: planner.LB, Days: 4, Squat: 140000, Bench: 77500,
 		Deadlift: 165000, Nudges: planner.Direct, LongBlocks: true, HasCompeted: true,
+		BenchStyle: planner.TouchAndGo, DeadliftStyle: planner.Sumo,
 	}
 }
 

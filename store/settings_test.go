@@ -81,7 +81,7 @@ func TestSchemaRefusesBadRows(t *testing.T) {
 		_, err := s.writer.ExecContext(t.Context(), statement)
 		return err
 	}
-	const lifter = `INSERT INTO lifters VALUES (1,'ana','ana','',0,NULL,'','',NULL,0,0,0,'','','',0,0,0,0,'',0,0,1,1,1)`
+	const lifter = `INSERT INTO lifters VALUES (1,'ana','ana','',0,NULL,'','',NULL,0,0,0,'','','',0,0,0,0,'',0,0,1,1,1,'','')`
 	const set = `INSERT INTO sets VALUES (1,'2027-03-01',1,'m','squat','',140000,5,1,NULL,0,'',0,1)`
 	const meet = `INSERT INTO meets VALUES (1,1,'Open','2027-06-12','main','full','raw','',2,0,0,0,NULL,'','',NULL,0,0,0,1,1,NULL)`
 	const plan = `INSERT INTO plans VALUES (1,1,1,'proposed',1,NULL,1,'{}')`

@@ -243,7 +243,7 @@ func TestStoredLiftNamesAreUnderstood(t *testing.T) {
 		for lift, variant := range f.lifts {
 			text := strings.TrimSpace(string(variant) + " " + string(lift))
 			got, v, ok := Lift(text)
-			if !ok || got != lift || v != (Standard{}).variant(variant) {
+			if !ok || got != lift || v != (Standard{}).Variant(variant) {
 				t.Errorf("%q: %q %q %v", text, got, v, ok)
 			}
 		}

@@ -14,8 +14,9 @@ type Standard struct {
 	Sumo       bool // pulls sumo
 }
 
-// variant returns v as stored for a lifter with this standard.
-func (s Standard) variant(v planner.Variant) planner.Variant {
+// Variant returns v as stored for a lifter with this standard: the lifter's own
+// form of a lift is no variant.
+func (s Standard) Variant(v planner.Variant) planner.Variant {
 	if (v == TouchAndGo && s.TouchAndGo) || (v == Sumo && s.Sumo) || (v == Conventional && !s.Sumo) {
 		return ""
 	}
@@ -62,7 +63,10 @@ func (x *index) start(phrase string) {
 // Lift reads the name of a lift, with its variant where it has one: "Squat",
 // "close-grip bench", "front squats", "paused squat", "pull-ups". It is false
 // where any word is left over.
-func Lift(text string) (planner.Lift, planner.Variant, bool) {
+func Lift(text string) (planner.Lift, planner.Variant, bool) { return LiftOf(text, Standard{}) }
+
+// LiftOf is Lift for a lifter with the given competition forms.
+func LiftOf(text string, standard Standard) (planner.Lift, planner.Variant, bool) {
 	if tooLong(text, longestWord) {
 		return "", "", false
 	}
@@ -71,7 +75,7 @@ func Lift(text string) (planner.Lift, planner.Variant, bool) {
 	if !ok || next != len(l.tokens) {
 		return "", "", false
 	}
-	return name.lift, Standard{}.variant(name.variant), true
+	return name.lift, standard.Variant(name.variant), true
 }
 
 // LiftNames lists the names under which lifts are stored, competition lifts first.

@@ -51,7 +51,7 @@ func (s *session) order(text string) bool {
 
 // correct reads what the last set should be; false where it is no correction.
 func (s *session) correct(text string, m []string) bool {
-	lift, variant, named := Lift(m[1])
+	lift, variant, named := LiftOf(m[1], s.c.Standard)
 	if m[1] != "" && !named || strings.HasPrefix(m[1], "belt ") || strings.HasPrefix(m[1], "pause ") {
 		// "no belt squat" is a squat, "no pause bench" says how.
 		return false
@@ -83,7 +83,7 @@ func (s *session) correct(text string, m []string) bool {
 	s.out.CorrectNumber, _ = strconv.ParseFloat(strings.Replace(digits, ",", ".", 1), 64) // Weight has read it
 	s.out.Correct, s.out.CorrectLift = &g, lift
 	if named {
-		s.out.CorrectVariant = s.c.Standard.variant(variant)
+		s.out.CorrectVariant = variant
 	}
 	return true
 }

@@ -89,7 +89,7 @@ func (p *placer) variant(w *work) planner.Variant {
 	if w.form != nil {
 		said.take(w.form)
 	}
-	return p.c.Standard.variant(said.variant)
+	return p.c.Standard.Variant(said.variant)
 }
 
 // whole reads a count and refuses what is none or outside low to high.

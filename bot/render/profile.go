@@ -2,6 +2,7 @@ package render
 
 import (
 	"strconv"
+	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/planner"
@@ -17,6 +18,7 @@ func Profile(l planner.Lifter, public bool) chat.Message {
 		{Name: "Level", Value: orNotTold(string(l.Level))},
 		{Name: "Date of birth", Value: orNotTold(dateOrEmpty(l.Born))},
 		{Name: "Best singles", Value: maxima(l)},
+		{Name: "Competition form in training", Value: formPhrase(l)},
 		{Name: "Bodyweight and class", Value: massOrNotTold(l.Bodyweight, l.Unit) + ", class " + orNotTold(l.Class.String())},
 		{Name: "Training days a week", Value: daysOrNotTold(l.Days)},
 		{Name: "Zone and unit", Value: orElse(l.Zone, "the club's zone") + ", " + orElse(string(l.Unit), "kg")},
@@ -40,6 +42,7 @@ func profileData(l planner.Lifter, public bool) map[string]any {
 		"bodyweight_kg": kgOrNull(l.Bodyweight), "class": orNull(l.Class.String()), "level": orNull(string(l.Level)),
 		"zone": orNull(l.Zone), "unit": l.Unit, "days": intOrNull(l.Days),
 		"squat_kg": kgOrNull(l.Squat), "bench_kg": kgOrNull(l.Bench), "deadlift_kg": kgOrNull(l.Deadlift),
+		"bench_style": orNull(string(l.BenchStyle)), "deadlift_style": orNull(string(l.DeadliftStyle)),
 		"nudges": orNull(string(l.Nudges)), "competed": l.HasCompeted, "long_blocks": l.LongBlocks, "public": public,
 	}
 }
@@ -47,6 +50,18 @@ func profileData(l planner.Lifter, public bool) map[string]any {
 func maxima(l planner.Lifter) string {
 	return "squat " + massOrNotTold(l.Squat, l.Unit) + ", bench " + massOrNotTold(l.Bench, l.Unit) +
 		", deadlift " + massOrNotTold(l.Deadlift, l.Unit)
+}
+
+// formPhrase says which forms of the lifts count as the competition ones, also
+// where that is only taken for granted.
+func formPhrase(l planner.Lifter) string {
+	return "bench " + orElse(string(l.BenchStyle), "paused (not told)") + ", deadlift " + orElse(string(l.DeadliftStyle), "conventional (not told)")
+}
+
+// StyleLabel names an answer to the question which form of a lift is trained.
+func StyleLabel(option, value string) string {
+	lift, _, _ := strings.Cut(option, "_")
+	return "My " + lift + ": " + value
 }
 
 // WherePhrase says where a lifter is told things.

@@ -25,6 +25,9 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 		if _, err := tx.ForgetButtons(now.Add(-buttonsKept)); err != nil {
 			return err
 		}
+		if err := tx.ForgetImports(now); err != nil {
+			return err
+		}
 		gone, removed, err := tx.Removed()
 		if err != nil || !removed || !out || now.Sub(gone) < dataKept {
 			return err

@@ -7,6 +7,14 @@ SELECT * FROM buttons WHERE token = ?;
 -- name: UseButton :execrows
 INSERT INTO button_uses (token, lifter_id, used_ms) VALUES (?, ?, ?) ON CONFLICT DO NOTHING;
 
+-- name: ForgetAnswers :exec
+DELETE FROM buttons WHERE action = 'set.answer' AND owner_id = sqlc.arg(owner_id)
+    AND json_extract(args_json, '$.message') = CAST(sqlc.arg(message) AS TEXT)
+    AND token NOT IN (SELECT u.token FROM button_uses u);
+
+-- name: ForgetEventsBetween :exec
+DELETE FROM events WHERE id >= sqlc.arg(first) AND id < sqlc.arg(behind);
+
 -- name: ForgetButtons :execrows
 DELETE FROM buttons WHERE expires_ms < ?;
 

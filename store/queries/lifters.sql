@@ -10,14 +10,15 @@ SELECT * FROM lifters WHERE handle_key = ?;
 -- name: AddLifter :one
 INSERT INTO lifters (handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g,
     class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks,
-    has_competed, joined_ms, changed_ms)
-VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+    has_competed, bench_style, deadlift_style, joined_ms, changed_ms)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 RETURNING id;
 
 -- name: SaveLifter :execrows
 UPDATE lifters SET handle = ?, handle_key = ?, name = ?, captain = ?, coach_id = ?, training_group = ?, category = ?,
     born_day = ?, bodyweight_g = ?, class_limit_g = ?, class_plus = ?, level = ?, zone = ?, unit = ?, days = ?,
-    squat_g = ?, bench_g = ?, deadlift_g = ?, nudges = ?, long_blocks = ?, has_competed = ?, changed_ms = ?
+    squat_g = ?, bench_g = ?, deadlift_g = ?, nudges = ?, long_blocks = ?, has_competed = ?,
+    bench_style = ?, deadlift_style = ?, changed_ms = ?
 WHERE id = ?;
 
 -- name: LifterPublic :one

@@ -32,11 +32,17 @@ SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(fir
 -- name: RecentSets :many
 SELECT * FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ?;
 
+-- name: WrittenSince :many
+SELECT message, day, seq, written_ms FROM sets
+WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms) AND message <> '' AND message NOT LIKE 'import/%'
+ORDER BY written_ms DESC, message, day, seq;
+
 -- name: SetsOfMessage :many
 SELECT * FROM sets WHERE lifter_id = ? AND message = ? ORDER BY day, seq;
 
 -- name: LastSets :many
-SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms) ORDER BY written_ms DESC, day DESC, seq DESC;
+SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms)
+    AND message NOT LIKE 'import/%' ORDER BY written_ms DESC, day DESC, seq DESC;
 
 -- name: HeavySets :many
 SELECT * FROM sets

@@ -112,6 +112,22 @@ func (q *Queries) Button(ctx context.Context, token string) (Button, error) {
 	return i, err
 }
 
+const forgetAnswers = `-- name: ForgetAnswers :exec
+DELETE FROM buttons WHERE action = 'set.answer' AND owner_id = ?1
+    AND json_extract(args_json, '$.message') = CAST(?2 AS TEXT)
+    AND token NOT IN (SELECT u.token FROM button_uses u)
+`
+
+type ForgetAnswersParams struct {
+	OwnerID column.Lifter
+	Message string
+}
+
+func (q *Queries) ForgetAnswers(ctx context.Context, arg ForgetAnswersParams) error {
+	_, err := q.db.ExecContext(ctx, forgetAnswers, arg.OwnerID, arg.Message)
+	return err
+}
+
 const forgetButtons = `-- name: ForgetButtons :execrows
 DELETE FROM buttons WHERE expires_ms < ?
 `
@@ -134,6 +150,20 @@ func (q *Queries) ForgetEvents(ctx context.Context, seenMs column.Instant) (int6
 		return 0, err
 	}
 	return result.RowsAffected()
+}
+
+const forgetEventsBetween = `-- name: ForgetEventsBetween :exec
+DELETE FROM events WHERE id >= ?1 AND id < ?2
+`
+
+type ForgetEventsBetweenParams struct {
+	First  string
+	Behind string
+}
+
+func (q *Queries) ForgetEventsBetween(ctx context.Context, arg ForgetEventsBetweenParams) error {
+	_, err := q.db.ExecContext(ctx, forgetEventsBetween, arg.First, arg.Behind)
+	return err
 }
 
 const freshEvent = `-- name: FreshEvent :execrows

@@ -15,8 +15,8 @@ import (
 const addLifter = `-- name: AddLifter :one
 INSERT INTO lifters (handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g,
     class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks,
-    has_competed, joined_ms, changed_ms)
-VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+    has_competed, bench_style, deadlift_style, joined_ms, changed_ms)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 RETURNING id
 `
 
@@ -42,6 +42,8 @@ type AddLifterParams struct {
 	Nudges        string
 	LongBlocks    bool
 	HasCompeted   bool
+	BenchStyle    string
+	DeadliftStyle string
 	JoinedMs      column.Instant
 	ChangedMs     column.Instant
 }
@@ -69,6 +71,8 @@ func (q *Queries) AddLifter(ctx context.Context, arg AddLifterParams) (planner.L
 		arg.Nudges,
 		arg.LongBlocks,
 		arg.HasCompeted,
+		arg.BenchStyle,
+		arg.DeadliftStyle,
 		arg.JoinedMs,
 		arg.ChangedMs,
 	)
@@ -78,7 +82,7 @@ func (q *Queries) AddLifter(ctx context.Context, arg AddLifterParams) (planner.L
 }
 
 const lifter = `-- name: Lifter :one
-SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms FROM lifters WHERE id = ?
+SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms, bench_style, deadlift_style FROM lifters WHERE id = ?
 `
 
 func (q *Queries) Lifter(ctx context.Context, id planner.LifterID) (Lifter, error) {
@@ -110,12 +114,14 @@ func (q *Queries) Lifter(ctx context.Context, id planner.LifterID) (Lifter, erro
 		&i.PublicOk,
 		&i.JoinedMs,
 		&i.ChangedMs,
+		&i.BenchStyle,
+		&i.DeadliftStyle,
 	)
 	return i, err
 }
 
 const lifterByHandle = `-- name: LifterByHandle :one
-SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms FROM lifters WHERE handle_key = ?
+SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms, bench_style, deadlift_style FROM lifters WHERE handle_key = ?
 `
 
 func (q *Queries) LifterByHandle(ctx context.Context, handleKey string) (Lifter, error) {
@@ -147,6 +153,8 @@ func (q *Queries) LifterByHandle(ctx context.Context, handleKey string) (Lifter,
 		&i.PublicOk,
 		&i.JoinedMs,
 		&i.ChangedMs,
+		&i.BenchStyle,
+		&i.DeadliftStyle,
 	)
 	return i, err
 }
@@ -163,7 +171,7 @@ func (q *Queries) LifterPublic(ctx context.Context, id planner.LifterID) (bool, 
 }
 
 const lifters = `-- name: Lifters :many
-SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms FROM lifters ORDER BY id
+SELECT id, handle, handle_key, name, captain, coach_id, training_group, category, born_day, bodyweight_g, class_limit_g, class_plus, level, zone, unit, days, squat_g, bench_g, deadlift_g, nudges, long_blocks, has_competed, public_ok, joined_ms, changed_ms, bench_style, deadlift_style FROM lifters ORDER BY id
 `
 
 func (q *Queries) Lifters(ctx context.Context) ([]Lifter, error) {
@@ -201,6 +209,8 @@ func (q *Queries) Lifters(ctx context.Context) ([]Lifter, error) {
 			&i.PublicOk,
 			&i.JoinedMs,
 			&i.ChangedMs,
+			&i.BenchStyle,
+			&i.DeadliftStyle,
 		); err != nil {
 			return nil, err
 		}
@@ -218,7 +228,8 @@ func (q *Queries) Lifters(ctx context.Context) ([]Lifter, error) {
 const saveLifter = `-- name: SaveLifter :execrows
 UPDATE lifters SET handle = ?, handle_key = ?, name = ?, captain = ?, coach_id = ?, training_group = ?, category = ?,
     born_day = ?, bodyweight_g = ?, class_limit_g = ?, class_plus = ?, level = ?, zone = ?, unit = ?, days = ?,
-    squat_g = ?, bench_g = ?, deadlift_g = ?, nudges = ?, long_blocks = ?, has_competed = ?, changed_ms = ?
+    squat_g = ?, bench_g = ?, deadlift_g = ?, nudges = ?, long_blocks = ?, has_competed = ?,
+    bench_style = ?, deadlift_style = ?, changed_ms = ?
 WHERE id = ?
 `
 
@@ -244,6 +255,8 @@ type SaveLifterParams struct {
 	Nudges        string
 	LongBlocks    bool
 	HasCompeted   bool
+	BenchStyle    string
+	DeadliftStyle string
 	ChangedMs     column.Instant
 	ID            planner.LifterID
 }
@@ -271,6 +284,8 @@ func (q *Queries) SaveLifter(ctx context.Context, arg SaveLifterParams) (int64, 
 		arg.Nudges,
 		arg.LongBlocks,
 		arg.HasCompeted,
+		arg.BenchStyle,
+		arg.DeadliftStyle,
 		arg.ChangedMs,
 		arg.ID,
 	)

@@ -86,6 +86,8 @@ type Lifter struct {
 	PublicOk      bool
 	JoinedMs      column.Instant
 	ChangedMs     column.Instant
+	BenchStyle    string
+	DeadliftStyle string
 }
 
 type Meet struct {

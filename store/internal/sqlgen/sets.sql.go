@@ -287,7 +287,8 @@ func (q *Queries) LastSeq(ctx context.Context, arg LastSeqParams) (int64, error)
 }
 
 const lastSets = `-- name: LastSets :many
-SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ?1 AND written_ms >= ?2 ORDER BY written_ms DESC, day DESC, seq DESC
+SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ?1 AND written_ms >= ?2
+    AND message NOT LIKE 'import/%' ORDER BY written_ms DESC, day DESC, seq DESC
 `
 
 type LastSetsParams struct {
@@ -544,6 +545,52 @@ func (q *Queries) SetsOfMessage(ctx context.Context, arg SetsOfMessageParams) ([
 			&i.Missed,
 			&i.Gear,
 			&i.Pending,
+			&i.WrittenMs,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const writtenSince = `-- name: WrittenSince :many
+SELECT message, day, seq, written_ms FROM sets
+WHERE lifter_id = ?1 AND written_ms >= ?2 AND message <> '' AND message NOT LIKE 'import/%'
+ORDER BY written_ms DESC, message, day, seq
+`
+
+type WrittenSinceParams struct {
+	LifterID planner.LifterID
+	SinceMs  column.Instant
+}
+
+type WrittenSinceRow struct {
+	Message   string
+	Day       column.Day
+	Seq       int64
+	WrittenMs column.Instant
+}
+
+func (q *Queries) WrittenSince(ctx context.Context, arg WrittenSinceParams) ([]WrittenSinceRow, error) {
+	rows, err := q.db.QueryContext(ctx, writtenSince, arg.LifterID, arg.SinceMs)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []WrittenSinceRow
+	for rows.Next() {
+		var i WrittenSinceRow
+		if err := rows.Scan(
+			&i.Message,
+			&i.Day,
+			&i.Seq,
 			&i.WrittenMs,
 		); err != nil {
 			return nil, err

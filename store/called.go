@@ -1,0 +1,37 @@
+package store
+
+import (
+	"fmt"
+	"time"
+
+	"blockbell/planner"
+	"blockbell/store/internal/column"
+	"blockbell/store/internal/sqlgen"
+)
+
+// FirstCall notes that a lifter was shown the hand that says stop on a day, and
+// tells whether it was the first time on it. Only the last such day is kept, among
+// the events handled, and goes with them.
+func (t *Tx) FirstCall(lifter planner.LifterID, day planner.Date, now time.Time) (bool, error) {
+	fresh, err := t.FreshEvent(fmt.Sprintf("hand/%d/%s", lifter, day), now)
+	if err != nil || !fresh {
+		return false, err
+	}
+	if err := t.forgetCalled(lifter); err != nil {
+		return false, err
+	}
+	return t.FreshEvent(fmt.Sprintf("hand/%d/%s", lifter, day), now)
+}
+
+// forgetCalled forgets on which day the lifter was shown the hand.
+func (t *Tx) forgetCalled(lifter planner.LifterID) error {
+	return t.q.ForgetEventsBetween(t.ctx, sqlgen.ForgetEventsBetweenParams{
+		First: fmt.Sprintf("hand/%d/", lifter), Behind: fmt.Sprintf("hand/%d0", lifter), // 0 comes after the stroke
+	})
+}
+
+// ForgetAnswers takes away the buttons of the lifter that would answer questions
+// about a message: it has changed, and they no longer fit.
+func (t *Tx) ForgetAnswers(lifter planner.LifterID, message string) error {
+	return t.q.ForgetAnswers(t.ctx, sqlgen.ForgetAnswersParams{OwnerID: column.Lifter(lifter), Message: message})
+}
