@@ -33,6 +33,22 @@ type Pin struct {
 	Weeks   int               // its training weeks in all, those done included
 }
 
+// Away is a time without training that a person told: both days inclusive. It may
+// be over, under way or still to come. Under 7 days it changes nothing.
+type Away struct {
+	From planner.Date `json:"from"`
+	To   planner.Date `json:"to"`
+}
+
+// Bound is a coach's or the club's cap on a kind of block: no block of it may go on
+// beyond Max training weeks, and with Max 0 none begins. Source says whose it is,
+// in words that fit behind "by", for example "the club"; empty is the coach.
+type Bound struct {
+	Kind   planner.BlockKind
+	Max    int
+	Source string
+}
+
 // Request is what a plan is made from.
 type Request struct {
 	Today   planner.Date
@@ -42,6 +58,12 @@ type Request struct {
 	Running *Running
 	History []Past // finished blocks, oldest first; the last 52 weeks are replayed
 	Pins    []Pin
+	Bounds  []Bound
+	Away    []Away
+	// Agreed is the rest of the agreed plan, the running block first with its true
+	// first day; empty where none is agreed. A new plan replaces it only where it
+	// gains 0.25 % or the agreed one is no longer legal.
+	Agreed []planner.Block
 }
 
 // Plan is the planner's whole answer.
@@ -70,6 +92,14 @@ type Plan struct {
 
 	Model Model `json:"model"`
 	Limit Limit `json:"limit"`
+
+	// Kept tells that these blocks are the agreed ones. KeepCostPercent is what
+	// keeping the agreed plan costs against the best one, in hundredths of the
+	// objective; nil where none was agreed or it is no longer legal. KeepWhy says
+	// then in one sentence why not.
+	Kept            bool     `json:"kept"`
+	KeepCostPercent *float64 `json:"keep_cost_percent"`
+	KeepWhy         string   `json:"keep_why,omitempty"`
 }
 
 // MeetGain is the gain from today to one meet, in percent. At a test day it is that
@@ -116,5 +146,8 @@ func Build(r Request) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	return season.answer(found), nil
+	found, keep := season.keep(found)
+	p := season.answer(found)
+	p.Kept, p.KeepCostPercent, p.KeepWhy = keep.kept, keep.cost, keep.why
+	return p, nil
 }

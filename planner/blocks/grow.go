@@ -65,7 +65,7 @@ func (g *graph) addBlock(i int32, b step) {
 		return
 	}
 	next, ok := g.ends(b, p)
-	if !ok || !g.lasts(b, p) || g.tuneUpIn(b, p) {
+	if !ok || !g.lasts(b, p) || g.overCap(b) || g.tuneUpIn(b, p) {
 		return
 	}
 	after, charge, ok := g.follow(k, b, p, next)

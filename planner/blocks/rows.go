@@ -61,6 +61,9 @@ func (s *season) rows(o loosening) []row {
 	if o.single && !s.rolling() {
 		list[0] = s.singleRow(s.stretches[0])
 	}
+	for i := range list {
+		s.capRow(&list[i], i)
+	}
 	return list
 }
 

@@ -14,7 +14,8 @@ type season struct {
 	model Model
 	limit Limit
 	pins  []pin
-	done  int // training weeks done in the running block
+	caps  [4]int // most weeks by kind, noCap where no bound speaks of it
+	done  int    // training weeks done in the running block
 	// before is the kind of the block before the running one, "" unknown
 	before         planner.BlockKind
 	days           map[planner.Date]planner.Meet // the meet that counts on a day
@@ -38,6 +39,16 @@ func check(r Request) error {
 	}
 	for _, m := range r.Meets {
 		if err := checkMeet(m, r.Today); err != nil {
+			return err
+		}
+	}
+	for _, b := range r.Bounds {
+		if err := checkBound(b); err != nil {
+			return err
+		}
+	}
+	for _, a := range r.Away {
+		if err := checkAway(a); err != nil {
 			return err
 		}
 	}
@@ -70,6 +81,7 @@ func newSeason(r Request) (*season, error) {
 	if n := len(r.History); r.Running != nil && n > 0 {
 		s.before = r.History[n-1].Kind
 	}
+	s.readBounds()
 	s.chooseMeets()
 	if err := s.readPins(); err != nil {
 		return nil, err
@@ -196,7 +208,7 @@ func (s *season) setCalendar(c calendar) {
 	l := s.Lifter
 	for i := range s.stretches {
 		st := &s.stretches[i]
-		lim := PeakingLimitIn(l, s.Today, s.Rules, s.days[st.end.AddDays(1)].Equipment)
+		lim := s.capped(PeakingLimitIn(l, s.Today, s.Rules, s.days[st.end.AddDays(1)].Equipment))
 		st.limit = lim.Weeks
 		if i == 0 {
 			s.limit, s.model.Limit = lim, lim.Weeks

@@ -1,0 +1,197 @@
+package blocks
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"blockbell/planner"
+)
+
+// impossible names the smallest set of things that together leave no plan: no
+// single one of them can be taken away without there being one. Where a later meet
+// would do, the hint has the nearest date.
+func (s *season) impossible() error {
+	bad := s.conflict()
+	if len(bad) == 0 {
+		return planner.Errorf(planner.Impossible, "Remove a meet, or move one.", "no plan keeps the rules between %s and %s", s.Today, s.end().AddDays(1))
+	}
+	return planner.Errorf(planner.Impossible, s.hint(bad), "%s", s.sentence(bad))
+}
+
+// sentence names the things in conflict; meets come last, as what is planned for.
+func (s *season) sentence(bad []thing) string {
+	var meets, names []string
+	for _, x := range bad {
+		switch {
+		case x.kind == "meet":
+			meets = append(meets, x.text)
+		case allPins(bad):
+			names = append(names, x.text)
+		default:
+			names = append(names, "the "+x.kind+" "+x.text)
+		}
+	}
+	before := s.end().AddDays(1).String()
+	if len(meets) > 0 {
+		before = list(meets)
+	}
+	what := list(names) + " together leave no legal plan"
+	switch {
+	case len(names) == 0:
+		return "no plan keeps the rules before " + before
+	case len(names) == 1:
+		what = "the " + strings.TrimPrefix(names[0], "the ") + " leaves no legal plan"
+		if allPins(bad) {
+			what = "the pin " + names[0] + " leaves no legal plan"
+		}
+	case allPins(bad):
+		what = "the pins " + what
+	}
+	return fmt.Sprintf("%s of %d training weeks before %s", what, len(s.weeks), before)
+}
+
+// allPins tells whether pins, and meets, are all that is in conflict.
+func allPins(bad []thing) bool {
+	return !slices.ContainsFunc(bad, func(x thing) bool { return x.kind != "pin" && x.kind != "meet" })
+}
+
+// list joins names as a person would.
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// thing is one decision or date that a request can do without.
+type thing struct {
+	kind, text string
+	drop       func(*Request)
+}
+
+// things lists what of a request can be in conflict, by value, so that dropping one
+// does not move the others.
+func (s *season) things() (out []thing) {
+	for _, m := range s.Meets {
+		out = append(out, thing{"meet", fmt.Sprintf("%s on %s", m.Name, m.Date), func(r *Request) { r.Meets = without(r.Meets, m) }})
+	}
+	for _, a := range s.Away {
+		out = append(out, thing{"time away", a.text(), func(r *Request) { r.Away = without(r.Away, a) }})
+	}
+	for _, b := range s.Bounds {
+		out = append(out, thing{"bound", b.text(), func(r *Request) { r.Bounds = without(r.Bounds, b) }})
+	}
+	for _, p := range s.Pins {
+		out = append(out, thing{"pin", pinText(p), func(r *Request) { r.Pins = without(r.Pins, p) }})
+	}
+	return out
+}
+
+// without returns the list without the first x.
+func without[T comparable](all []T, x T) []T {
+	i := slices.Index(all, x)
+	if i < 0 {
+		return all
+	}
+	return slices.Delete(slices.Clone(all), i, i+1)
+}
+
+// conflict is the deletion filter: it drops each thing in turn and leaves it out for
+// good where there is still no plan. It goes round until every thing that is left
+// is needed, for with fewer meets a plan can also become impossible.
+func (s *season) conflict() []thing {
+	left := s.things()
+	for again := true; again; {
+		again = false
+		for i := 0; i < len(left); i++ {
+			fewer := slices.Delete(slices.Clone(left), i, i+1)
+			if !s.possible(fewer) {
+				left, again = fewer, true
+				i--
+			}
+		}
+	}
+	return left
+}
+
+// possible tells whether the request with only these things has a plan.
+func (s *season) possible(kept []thing) bool {
+	r := s.Request
+	r.Agreed = nil
+	for _, x := range s.things() {
+		if !slices.ContainsFunc(kept, func(k thing) bool { return k.kind == x.kind && k.text == x.text }) {
+			x.drop(&r)
+		}
+	}
+	c, err := newSeason(r)
+	return err == nil && c.anyPlan()
+}
+
+// anyPlan tells whether there is a plan, whatever rules give way and however long a
+// cycle without a meet is.
+func (s *season) anyPlan() bool {
+	if s.feasible() {
+		return true
+	}
+	for _, n := range rollingLengths[1:] {
+		if !s.rolling() || s.stretches[0].kind == planner.Test {
+			return false
+		}
+		if c, err := s.rolled(n); err == nil && c.feasible() {
+			return true
+		}
+	}
+	return false
+}
+
+// feasible tells whether any plan exists under the loosest rules.
+func (s *season) feasible() bool {
+	s.weigh()
+	loosest := ladder[len(ladder)-2]
+	free := loosest
+	free.free = true
+	for _, o := range []loosening{free, loosest, ladder[len(ladder)-1]} {
+		if s.newGraph(o).nodes[0].ok {
+			return true
+		}
+	}
+	return false
+}
+
+// hint says what to change, and names the nearest later day of the last meet,
+// within half a year, that leaves a plan.
+func (s *season) hint(bad []thing) string {
+	const most = 26
+	change := "Remove or change a pin."
+	if !allPins(bad) {
+		change = "Change or remove one of them."
+	}
+	last := s.end().AddDays(1)
+	if s.rolling() {
+		return change
+	}
+	for k := 1; k <= most; k++ {
+		if s.withLast(last.AddDays(7 * k)).feasible() {
+			if allPins(bad) {
+				return fmt.Sprintf("%s With the meet on %s or later these pins fit.", change, last.AddDays(7*k))
+			}
+			return fmt.Sprintf("%s With the meet on %s or later there is a plan.", change, last.AddDays(7*k))
+		}
+	}
+	return change
+}
+
+// withLast returns the season with its last meet on another day.
+func (s *season) withLast(day planner.Date) *season {
+	c := *s
+	mains, others, _ := promote(s.byDay)
+	mains = append([]planner.Meet(nil), mains...)
+	mains[len(mains)-1].Date = day
+	c.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, 0, s.peaks()))
+	if c.readPins() != nil {
+		c.pins = s.pins
+	}
+	return &c
+}
