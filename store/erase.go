@@ -22,6 +22,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	}
 	q := t.q
 	for _, erase := range []func(context.Context, planner.LifterID) error{
+		q.EraseAway, q.EraseLiftsOff, q.ErasePins, q.EraseApprovals, q.EraseNotes, q.EraseLifterDays,
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
 		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports,
 	} {
@@ -30,6 +31,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 		}
 	}
 	for _, erase := range []func(context.Context, column.Lifter) error{
+		q.EraseBounds, q.ForgetWhoToldAway, q.ForgetWhoTookOff, q.ForgetWhoPinned, q.ForgetWhoBound, q.ForgetWhoApproved, q.ForgetWhoNoted,
 		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
 	} {
 		if err := erase(t.ctx, column.Lifter(id)); err != nil {
@@ -67,7 +69,7 @@ func (t *Tx) EraseClub() error {
 	}
 	for _, erase := range []func(context.Context) error{
 		t.q.EraseEveryFact, t.q.EraseEveryPost, t.q.EraseEveryButton, t.q.EraseEveryEvent, t.q.EraseTrail,
-		t.q.EraseSettings, t.q.ForgetHome, t.q.ClearRemoved,
+		t.q.EraseSettings, t.q.EraseEveryBound, t.q.EraseDeciders, t.q.ForgetHome, t.q.ClearRemoved,
 	} {
 		if err := erase(t.ctx); err != nil {
 			return err

@@ -44,6 +44,7 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 			func() error { _, err := tx.FirstCall(id, march1, now); return err },
 			func() error { return importOne(tx, id, handle) },
 			func() error { _, err := tx.PressTerminal(message, "t", handle, now); return err },
+			func() error { return decide(tx, id, friend, handle) },
 			func() error { _, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(meet)}, now); return err },
 		} {
 			if err := do(); err != nil {
@@ -53,6 +54,42 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 		return nil
 	})
 	return id
+}
+
+// decide leaves what a member and a friend decide about the member's season.
+func decide(tx *store.Tx, id, friend planner.LifterID, handle string) error {
+	p, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(0)}, now)
+	if err != nil {
+		return err
+	}
+	for _, do := range []func() error{
+		func() error { _, err := tx.AddAway(store.Away{Lifter: id, From: march1, By: friend}, now); return err },
+		func() error {
+			return tx.TakeLiftOff(store.LiftOff{Lifter: id, Lift: planner.Squat, From: march1, Until: march1.AddDays(7), By: friend}, now)
+		},
+		func() error {
+			_, err := tx.AddPin(store.Pin{Lifter: id, Weeks: 4, Until: march1, By: friend}, now)
+			return err
+		},
+		func() error {
+			return tx.SetBound(store.Bound{Lifter: id, Kind: planner.Peaking, Most: 4, By: friend}, now)
+		},
+		func() error { return tx.AskApproval(p, store.CoachDecides, now) },
+		func() error {
+			_, err := tx.SettleApproval(p.ID, store.ApprovalDeclined, "another time", friend, now)
+			return err
+		},
+		func() error {
+			_, err := tx.AddNote(store.Note{Lifter: id, By: friend, What: "did something for " + handle}, now)
+			return err
+		},
+		func() error { return tx.SetLifterDay(id, store.QuietDay, march1) },
+	} {
+		if err := do(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func TestErasedMemberLeavesNoTrace(t *testing.T) {
@@ -67,6 +104,9 @@ func TestErasedMemberLeavesNoTrace(t *testing.T) {
 		}
 		l.Coach = zora
 		if err := tx.SaveLifter(l, now); err != nil {
+			return err
+		}
+		if err := leanOn(tx, bo, zora); err != nil {
 			return err
 		}
 		return tx.FixSet(bo, march1, 1, aSet(march1), zora, now)
@@ -112,6 +152,16 @@ func TestErasedMemberLeavesNoTrace(t *testing.T) {
 	}
 }
 
+// leanOn lets a friend decide for a member what the member has decided before, so
+// that the number of rows stays.
+func leanOn(tx *store.Tx, id, friend planner.LifterID) error {
+	err := tx.TakeLiftOff(store.LiftOff{Lifter: id, Lift: planner.Squat, From: march1, Until: march1.AddDays(7), By: friend}, now)
+	if err != nil {
+		return err
+	}
+	return tx.SetBound(store.Bound{Lifter: id, Kind: planner.Peaking, Most: 4, By: friend}, now)
+}
+
 // A post to several members is taken back when one is erased; what it would have
 // told the others is due again.
 func TestEraseFreesTheFactsOfOthers(t *testing.T) {
@@ -152,6 +202,8 @@ func TestErasedClubLeavesNoTrace(t *testing.T) {
 			func() error { return tx.SaveClub(club) },
 			func() error { return tx.SaveHome("100") },
 			func() error { return tx.MarkRemoved(now) },
+			func() error { return tx.SetBound(store.Bound{Kind: planner.Peaking, Most: 5}, now) },
+			func() error { return tx.SetDecider("zora's group", store.BothDecide) },
 			func() error { return tx.SaveSignIns([]time.Time{now}) },
 			func() error { return tx.AddButton(store.Button{Token: "all", Label: "zora", Action: "a", Made: now}) },
 			func() error { return tx.Audit(0, 0, "zora was named", now) },

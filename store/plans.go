@@ -124,6 +124,20 @@ func (t *Tx) DeclinePlan(id PlanID, now time.Time) error {
 	return settled(p)
 }
 
+// WithdrawPlan takes back that a plan was agreed: it counts as declined, and no plan
+// runs. Conflict where it does not run.
+func (t *Tx) WithdrawPlan(id PlanID, now time.Time) error {
+	n, err := t.q.WithdrawPlan(t.ctx, sqlgen.WithdrawPlanParams{ChangedMs: column.At(now), ID: int64(id)})
+	if err != nil || n == 1 {
+		return err
+	}
+	p, err := t.Plan(id)
+	if err != nil {
+		return err
+	}
+	return settled(p)
+}
+
 func (t *Tx) replacePlans(lifter planner.LifterID, state PlanState, now time.Time) error {
 	return t.q.ReplacePlans(t.ctx, sqlgen.ReplacePlansParams{
 		ChangedMs: column.At(now), LifterID: lifter, State: string(state),

@@ -9,6 +9,17 @@ import (
 	"blockbell/store/internal/column"
 )
 
+type Approval struct {
+	PlanID    int64
+	LifterID  planner.LifterID
+	Wants     string
+	State     string
+	Reason    string
+	ByID      column.Lifter
+	AskedMs   column.Instant
+	SettledMs column.Instant
+}
+
 type Audit struct {
 	ID      int64
 	ByID    column.Lifter
@@ -17,11 +28,29 @@ type Audit struct {
 	AtMs    column.Instant
 }
 
+type Away struct {
+	ID       int64
+	LifterID planner.LifterID
+	FromDay  column.Day
+	ToDay    column.Day
+	ByID     column.Lifter
+	ToldMs   column.Instant
+}
+
 type Bodyweight struct {
 	LifterID  planner.LifterID
 	Day       column.Day
 	MassG     planner.Grams
 	WrittenMs column.Instant
+}
+
+type Bound struct {
+	ID       int64
+	LifterID column.Lifter
+	Kind     string
+	Most     int64
+	ByID     column.Lifter
+	SetMs    column.Instant
 }
 
 type Button struct {
@@ -47,6 +76,11 @@ type Club struct {
 	WomenShorter  bool
 	Equation      string
 	SmallestStepG planner.Grams
+}
+
+type Decider struct {
+	TrainingGroup string
+	Who           string
 }
 
 type Fact struct {
@@ -90,6 +124,21 @@ type Lifter struct {
 	DeadliftStyle string
 }
 
+type LifterDay struct {
+	LifterID planner.LifterID
+	Name     string
+	Day      column.Day
+}
+
+type LiftsOff struct {
+	LifterID planner.LifterID
+	Lift     string
+	FromDay  column.Day
+	UntilDay column.Day
+	ByID     column.Lifter
+	ToldMs   column.Instant
+}
+
 type Meet struct {
 	ID             planner.MeetID
 	LifterID       planner.LifterID
@@ -115,10 +164,33 @@ type Meet struct {
 	DroppedMs      column.Instant
 }
 
+type Note struct {
+	ID       int64
+	LifterID planner.LifterID
+	ByID     column.Lifter
+	What     string
+	Undo     string
+	ArgsJson column.JSON
+	MadeMs   column.Instant
+	UndoneMs column.Instant
+}
+
 type Origin struct {
 	ID        int64
 	World     string
 	CreatedMs column.Instant
+}
+
+type Pin struct {
+	ID       int64
+	LifterID planner.LifterID
+	Number   int64
+	Kind     string
+	StartDay column.Day
+	Weeks    int64
+	UntilDay column.Day
+	ByID     column.Lifter
+	SetMs    column.Instant
 }
 
 type Plan struct {
