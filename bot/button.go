@@ -42,19 +42,28 @@ func actions() map[string]action {
 		"nudge.off":      {run: nudgeOffPressed, again: true},
 		"mine.show":      {run: mineShown, again: true},
 		"set.answer":     {run: answerSets},
+		"import.choose":  {run: chooseImport, again: true},
+		"import.write":   {run: writeImport},
+		"import.drop":    {run: dropImport},
+		"import.undo":    {run: undoImport},
 	}
 }
 
 // button makes a button that only the owner may press (0: anyone) and keeps what
 // it does, so that it works after a restart.
 func (t *turn) button(label, does string, args any, owner planner.Lifter) (chat.Button, error) {
+	return t.buttonFor(label, does, args, owner, buttonLife)
+}
+
+// buttonFor is button for something that can be pressed for another time.
+func (t *turn) buttonFor(label, does string, args any, owner planner.Lifter, life time.Duration) (chat.Button, error) {
 	raw, err := json.Marshal(args)
 	if err != nil {
 		return chat.Button{}, err
 	}
 	b := store.Button{
 		Token: newToken(), Label: label, Owner: owner.ID, Action: does, Args: raw,
-		Made: t.now, Expires: t.now.Add(buttonLife),
+		Made: t.now, Expires: t.now.Add(life),
 	}
 	if err := t.tx.AddButton(b); err != nil {
 		return chat.Button{}, err

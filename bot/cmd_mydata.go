@@ -1,10 +1,13 @@
 package bot
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/parse/sheet"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
@@ -27,6 +30,30 @@ func exportData(t *turn) (chat.Reply, error) {
 		Title: "Your data", Text: "Everything I keep about " + render.Called(t.about) + ", as JSON.",
 		Files: []chat.File{{Name: "blockbell-" + t.about.Handle + ".json", Bytes: append(raw, '\n'), Alt: "all data kept about the lifter, as JSON"}},
 		Data:  map[string]any{"bytes": len(raw) + 1},
+	}), nil
+}
+
+// exportLog answers /log export with one table of all sets that count.
+func exportLog(t *turn) (chat.Reply, error) {
+	all, err := t.tx.Sets(t.about.ID, 1, t.today().AddDays(1))
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	sets := slices.DeleteFunc(all, func(s planner.Set) bool { return s.Pending })
+	if len(sets) == 0 {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Log one by writing it, for example: squat 140x5 @8", "There is no logged set yet")
+	}
+	var b bytes.Buffer
+	if err := sheet.Write(&b, sets); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("exported the log"); err != nil {
+		return chat.Reply{}, err
+	}
+	return private(chat.Message{
+		Title: "The log", Text: render.Count(len(sets), "line") + " as a table; weights in kg.",
+		Files: []chat.File{{Name: "log-" + t.about.Handle + ".csv", Bytes: b.Bytes(), Alt: "all logged sets as a table"}},
+		Data:  map[string]any{"lines": len(sets), "bytes": b.Len()},
 	}), nil
 }
 

@@ -24,6 +24,8 @@ type Param struct {
 	About    string
 	Required bool
 	Choices  []string // where only these words are allowed
+	// File options have a file attached: turn.file returns it.
+	File bool
 	// Positional options may be given as a bare word after the command.
 	Positional bool
 }

@@ -21,7 +21,7 @@ func Specs() []chat.Command {
 	for _, c := range commands() {
 		spec := chat.Command{Name: c.Name, Sub: c.Sub, About: c.About, Captain: c.Who == CaptainOnly}
 		for _, p := range c.params() {
-			spec.Params = append(spec.Params, chat.Param{Name: p.Name, About: p.About, Required: p.Required, Choices: p.Choices, Suggests: c.suggests(p.Name)})
+			spec.Params = append(spec.Params, chat.Param{Name: p.Name, About: p.About, Required: p.Required, Choices: p.Choices, Suggests: c.suggests(p.Name), File: p.File})
 		}
 		out = append(out, spec)
 	}

@@ -108,6 +108,9 @@ func commands() table {
 		{Name: "log", Sub: "drop", About: "remove a set by its number in /log recent", Other: true,
 			Params:  []Param{{Name: "number", About: "its number in /log recent", Required: true, Positional: true}},
 			Example: "/log drop 1", run: dropSet},
+		{Name: "log", Sub: "import", About: "bring in sets from a table (CSV); you see first what I make of it", Other: true, Params: importParams(),
+			Example: "/log import file:log.csv", run: importFile},
+		{Name: "log", Sub: "export", About: "your log as a table (CSV) that /log import reads back", Other: true, run: exportLog},
 
 		{Name: "nudges", Sub: "show", Default: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
 		{Name: "nudges", Sub: "where", About: "where I may tell you things", Other: true,

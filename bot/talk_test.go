@@ -15,7 +15,7 @@ import (
 
 // talk is a conversation with a bot over a real database.
 type talk struct {
-	t     *testing.T
+	t     testing.TB
 	store *store.Store
 	bot   *Bot
 	now   time.Time
@@ -23,7 +23,7 @@ type talk struct {
 	last  map[string][]chat.Button // the buttons each person can press, newest first
 }
 
-func newTalk(t *testing.T, now string) *talk {
+func newTalk(t testing.TB, now string) *talk {
 	t.Helper()
 	s := storetest.New(t)
 	k := &talk{t: t, store: s, bot: New(Config{Store: s, Captains: []string{"cap"}}), last: map[string][]chat.Button{}}
@@ -109,7 +109,7 @@ func (k *talk) refused(r chat.Reply, words ...string) {
 }
 
 // data reads the reply's data into v.
-func data[T any](t *testing.T, r chat.Reply) T {
+func data[T any](t testing.TB, r chat.Reply) T {
 	t.Helper()
 	raw, err := json.Marshal(r.Message.Data)
 	if err != nil {

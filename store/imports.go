@@ -74,7 +74,7 @@ type Imported struct {
 }
 
 // FinishImport writes the sets of a file into the log and forgets the rest of it.
-// After every tenth part it tells how many sets are written. Conflict where the
+// After every quarter it tells how many sets are written. Conflict where the
 // file does not wait.
 func (t *Tx) FinishImport(lifter planner.LifterID, id ImportID, all []Imported, now time.Time, tell func(done int)) error {
 	n, err := t.q.FinishImport(t.ctx, sqlgen.FinishImportParams{ID: int64(id), LifterID: lifter})
@@ -90,7 +90,7 @@ func (t *Tx) FinishImport(lifter planner.LifterID, id ImportID, all []Imported, 
 		if err := w.write(one); err != nil {
 			return err
 		}
-		if step := max(len(all)/10, 1); tell != nil && (i+1)%step == 0 {
+		if step := max(len(all)/4, 1); tell != nil && (i+1)%step == 0 {
 			tell(i + 1)
 		}
 	}

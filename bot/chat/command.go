@@ -9,6 +9,7 @@ type Param struct {
 	Required bool
 	Choices  []string // where only these words are allowed
 	Suggests bool     // values can be suggested while somebody types
+	File     bool     // a file is attached; the value is its name, the bytes come with the event
 }
 
 // Command is one command as a platform registers it. Sub is empty for a command

@@ -44,6 +44,11 @@ type Event struct {
 	Command []string // Asked: the command and its subcommand
 	Options []Option // Asked: its arguments
 	Button  string   // Pressed: the token of the button
+	Files   []File   // Asked, Said: what was attached, in the order of the options that name it
+	// Progress shows how far long work has come, in the place where the answer
+	// will stand; nil where that cannot be shown. It never waits, and what it is
+	// given may be passed over when it comes too often.
+	Progress func(Message)
 }
 
 // Handler answers events. A returned error is the operator's affair (the store

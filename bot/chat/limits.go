@@ -13,4 +13,5 @@ const (
 	MaxAll        = 6000
 	MaxButtons    = 25
 	MaxLabel      = 80
+	MaxFileBytes  = 5 << 20 // of a file that a person sends; our own bound
 )

@@ -64,3 +64,7 @@ var ownLifts = func() map[planner.Lift]bool {
 	}
 	return m
 }()
+
+// OwnWeight tells whether the lifter's own body is the load of a lift, so that a
+// set of it needs no weight.
+func OwnWeight(lift planner.Lift) bool { return ownLifts[lift] }

@@ -135,3 +135,7 @@ func WrittenIn(g planner.Grams, usual planner.Unit) planner.Unit {
 
 // dashes turns every dash and minus into the plain one.
 var dashes = strings.NewReplacer("−", "-", "–", "-", "—", "-", "‑", "-", "‐", "-")
+
+// UnitOf returns the unit that a word such as "kilos" or "lbs" means, empty where
+// it means none.
+func UnitOf(word string) planner.Unit { return units[strings.ToLower(word)] }

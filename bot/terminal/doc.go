@@ -14,6 +14,9 @@
 //	edit @ana squat 142.5x5         change @ana's newest message (not a command)
 //	delete @ana                     remove it; also: delete #other @ana
 //
+// A command that takes a file reads it from the disk: /log import file:log.csv, or
+// file:"my log.csv".
+//
 // A line that ends in a backslash goes on in the next one, and the message then
 // has several lines:
 //

@@ -13,13 +13,18 @@ import (
 
 // speak turns a said, edited or deleted message into an event.
 func (t *Terminal) speak(ctx context.Context, number int, now time.Time, l line) error {
+	files, err := t.attached(l.text)
+	if err != nil {
+		t.complain(ctx, number, strings.ToLower(l.person), err.Error())
+		return nil
+	}
 	id, err := t.Memory.NextEvent(ctx)
 	if err != nil {
 		return err
 	}
 	e := chat.Event{
 		ID: fmt.Sprintf("terminal/%d", id), Kind: chat.Said, At: now,
-		Author: t.person(l.person), Channel: l.channel, Text: l.text,
+		Author: t.person(l.person), Channel: l.channel, Text: l.text, Files: files,
 	}
 	e.Message = e.ID
 	if l.verb == say {
@@ -57,6 +62,7 @@ func (t *Terminal) change(ctx context.Context, number int, e chat.Event, l line)
 // bot stays silent. pressed is the record whose button was pressed, nil for
 // other events.
 func (t *Terminal) deliver(ctx context.Context, number int, e chat.Event, pressed *Record) (answered bool, err error) {
+	e.Progress = t.progress(e)
 	reply, failed := t.handle(ctx, e)
 	t.kept = t.kept || failed == nil && reply.Kind != chat.Failure
 	if reply.Kind == chat.Silent {

@@ -20,7 +20,7 @@ type Runner interface {
 	Next(ctx context.Context, after, until time.Time) (time.Time, bool, error)
 }
 
-// Terminal plays lines. All fields but Captains must be set.
+// Terminal plays lines. All fields but Captains, Commands and ReadFile must be set.
 type Terminal struct {
 	Handler  chat.Handler
 	Runner   Runner
@@ -29,6 +29,10 @@ type Terminal struct {
 	Captains []string         // IDs: lower-case names without the @
 	Wall     func() time.Time // asked once, where no clock was ever set
 	Log      *slog.Logger     // for the operator: what broke, never what people wrote
+	// Commands tells which options of typed commands are files, and ReadFile reads
+	// one by its path; nil: none can be attached.
+	Commands []chat.Command
+	ReadFile func(path string) ([]byte, error)
 
 	complaints int
 	kept       bool // the line has had an effect that stays, whatever fails now

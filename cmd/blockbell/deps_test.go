@@ -31,6 +31,7 @@ var mayImport = []struct {
 	{"store/internal/...", []string{"planner", "store/internal/..."}, "generated queries know only the nouns they scan into"},
 	{"store/storetest", []string{"planner", "store"}, "a fresh database for a test needs nothing above the store"},
 	{"bot/chat", nil, "the vocabulary of a conversation is shared by everyone, so it can depend on nobody"},
+	{"bot/parse/sheet", []string{"planner", "bot/parse"}, "a table of sets is text too: its lifts and days are read as in a line"},
 	{"bot/parse", []string{"planner", "planner/strength"}, "reading a line needs nouns and the reading of effort, no database and no conversation"},
 	{"bot/render/chart", []string{"planner"}, "a picture needs days and kinds of blocks, and values that somebody else reckoned"},
 	{"bot/render", []string{"planner", "planner/...", "bot/chat", "bot/render/chart"}, "showing an answer is pure: values in, a message out"},
@@ -39,7 +40,7 @@ var mayImport = []struct {
 	{"bot/terminal", []string{"bot/chat"}, "an adapter knows the conversation and nothing behind it"},
 	{"bot/discord", []string{"bot/chat"}, "an adapter knows the conversation and nothing behind it"},
 	{"bot/discord/discordtest", nil, "the emulator is an independent witness"},
-	{"bot", []string{"planner", "planner/...", "store", "bot/chat", "bot/parse", "bot/render", "bot/render/chart", "bot/nudge"}, "the bot answers events and knows no adapter"},
+	{"bot", []string{"planner", "planner/...", "store", "bot/chat", "bot/parse", "bot/parse/sheet", "bot/render", "bot/render/chart", "bot/nudge"}, "the bot answers events and knows no adapter"},
 	{"cmd/blockbell", []string{"planner", "planner/...", "store", "bot", "bot/..."}, "all parts meet here, but nothing made for tests"},
 }
 

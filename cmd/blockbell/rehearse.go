@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"blockbell/bot"
+	"blockbell/bot/chat"
 	"blockbell/bot/nudge"
 	"blockbell/bot/terminal"
 	"blockbell/store"
@@ -39,6 +40,7 @@ func (rehearseCommand) Help() string {
   press @ana "Accept plan"     press a button
   edit @ana squat 142.5x5      change her newest message
   delete @ana                  remove it
+  @ana /log import file:a.csv  a command with a file from the disk
 
 A line that ends in a backslash goes on in the next. A script file with a line
 that is not understood is played to its end and then gives exit status 1.`
@@ -101,7 +103,19 @@ func (r *rehearseCommand) terminal(p *place, s *store.Store, screen *terminal.Sc
 		Handler: bot.New(bot.Config{Store: s, Captains: captains, Log: log}),
 		Runner:  &nudge.Runner{Store: s, Poster: &terminal.Poster{Memory: kept, Screen: screen}, Log: log},
 		Memory:  kept, Screen: screen, Captains: captains, Wall: p.now, Log: log,
+		Commands: bot.Specs(), ReadFile: readFile,
 	}
+}
+
+// readFile reads a file that somebody attaches to a command; one that is too large
+// is read just so far that this shows.
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, chat.MaxFileBytes+1))
 }
 
 func (r *rehearseCommand) fromFile() bool { return r.Script != "" && r.Script != "-" }
