@@ -40,6 +40,8 @@ func actions() map[string]action {
 		"block.beginall": {run: beginAllPressed},
 		"nudge.snooze":   {run: snoozePressed},
 		"nudge.off":      {run: nudgeOffPressed, again: true},
+		"nudge.keep":     {run: nudgeKeepPressed},
+		"meet.entered":   {run: enteredPressed},
 		"mine.show":      {run: mineShown, again: true},
 		"set.answer":     {run: answerSets},
 		"import.choose":  {run: chooseImport, again: true},

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"blockbell/bot/chat"
@@ -64,6 +65,11 @@ func (t *turn) switchNudge(kind string, on bool) (chat.Reply, error) {
 	if err := t.tx.SetNudge(t.about.ID, kind, on); err != nil {
 		return chat.Reply{}, err
 	}
+	if on { // also brings back what stopped because it went unanswered
+		if err := t.tx.KeepNudge(t.about.ID, kind, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+	}
 	text := "I will not tell you again when " + says(kind) + ". /nudges on " + kind + " brings it back."
 	if on {
 		text = "I tell you again when " + says(kind) + "."
@@ -88,6 +94,50 @@ func nudgeOffPressed(t *turn, b store.Button) (chat.Reply, error) {
 	}
 	text := "I will not tell you again when " + render.List(told) + ". /nudges shows everything and brings it back."
 	return private(chat.Message{Text: text, Data: map[string]any{"off": kinds}}), nil
+}
+
+// nudgeKeepPressed answers 'Keep them': the kinds of that post go on although they
+// went unanswered.
+func nudgeKeepPressed(t *turn, b store.Button) (chat.Reply, error) {
+	own, err := t.settled(b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	var kept []string
+	for _, s := range own {
+		if err := t.tx.KeepNudge(t.speaker.ID, string(s.Kind), t.now); err != nil {
+			return chat.Reply{}, err
+		}
+		kept = append(kept, says(string(s.Kind)))
+	}
+	return private(chat.Message{Text: "I go on telling you when " + render.List(kept) + "."}), nil
+}
+
+// enteredPressed answers 'I have entered' under a nudge about an entry that closes.
+func enteredPressed(t *turn, b store.Button) (chat.Reply, error) {
+	own, err := t.settled(b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	meets, err := t.tx.Meets(t.speaker.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	var names []string
+	for _, m := range meets {
+		if !slices.ContainsFunc(own, func(s nudge.Settles) bool { return s.Meet == m.ID }) {
+			continue
+		}
+		m.Entered = true
+		if err := t.tx.SaveMeet(m, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+		names = append(names, m.Name)
+	}
+	if len(names) == 0 {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Your meets are under /meet list.", "That meet is no longer on your calendar")
+	}
+	return private(chat.Message{Text: "Entered: " + render.List(names) + ". I stop asking."}), nil
 }
 
 // snoozePressed answers 'Remind me tomorrow'.

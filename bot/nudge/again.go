@@ -1,6 +1,7 @@
 package nudge
 
 import (
+	"strings"
 	"time"
 
 	"blockbell/planner"
@@ -29,9 +30,16 @@ func (f *Facts) reminder(n Nudge, until time.Time) (Nudge, bool) {
 			n.Place = Directly
 		}
 	}
-	n.Key += "/again-" + day.String()
+	n.Key += again + day.String()
 	return f.move(n, day)
 }
+
+// again marks the key of a reminder.
+const again = "/again-"
+
+// isReminder tells whether a key is that of a nudge the lifter asked to be told
+// again.
+func isReminder(key string) bool { return strings.Contains(key, again) }
 
 // counted is a nudge that could not reach the person directly, as one of those
 // that the next club post counts without a name.

@@ -20,6 +20,8 @@ const (
 	reasonPosted      = "told too late for the day's post"
 	reasonUnreachable = "takes no direct messages; counted in the club's post instead"
 	reasonUndelivered = "could not be posted on its day"
+	reasonBudget      = "told enough that week"
+	reasonIgnored     = "the last ones went unanswered"
 )
 
 // past is what bears on whether to say something: what was said before, and what
@@ -76,26 +78,26 @@ func (p *past) unsaid(f *Facts, n Nudge) ([]Nudge, error) {
 // comesAgain lists the forms in which a nudge that the ledger knows comes again.
 // Each is due later than n, so following them ends.
 func (f *Facts) comesAgain(n Nudge, fact store.Fact, snoozed time.Time) []Nudge {
-	var again []Nudge
+	var forms []Nudge
 	if n.Key == n.base && !snoozed.IsZero() {
 		if r, ok := f.reminder(n, snoozed); ok && r.Due.After(n.Due) {
-			again = append(again, r)
+			forms = append(forms, r)
 		}
 	}
 	if fact.State != store.FactSkipped {
-		return again
+		return forms
 	}
 	switch fact.Reason {
 	case reasonUnreachable:
 		if c, ok := f.counted(n); ok {
-			again = append(again, c)
+			forms = append(forms, c)
 		}
 	case reasonUndelivered:
 		if l, ok := f.late(n); ok {
-			again = append(again, l)
+			forms = append(forms, l)
 		}
 	}
-	return again
+	return forms
 }
 
 // snoozed returns until when the lifter put the nudge off; zero where not.
@@ -154,6 +156,9 @@ func (p *past) judge(f *Facts, n Nudge, now time.Time) (verdict, error) {
 		return verdict{skip: reasonAsk}, nil
 	case !now.Before(n.Until):
 		return verdict{skip: reasonLate}, nil
+	}
+	if v, held, err := p.restrain(f, n, now); err != nil || held {
+		return v, err
 	}
 	s := f.slotAt(n, now)
 	if s.open(now) {

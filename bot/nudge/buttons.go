@@ -13,13 +13,14 @@ import (
 
 // Settles is what one press of a button settles for one lifter. Which fields are
 // set depends on the action: block.extend and block.begin name a block, nudge.off
-// a kind, nudge.snooze a ledger key.
+// and nudge.keep a kind, nudge.snooze a ledger key, meet.entered a meet.
 type Settles struct {
 	Lifter planner.LifterID `json:"lifter,omitempty"`
 	Plan   int64            `json:"plan,omitempty"`
 	Index  int              `json:"index"`
 	Key    string           `json:"key,omitempty"`
 	Kind   Kind             `json:"kind,omitempty"`
+	Meet   planner.MeetID   `json:"meet,omitempty"`
 }
 
 // carried is what a button carries: one thing to settle at the top, and under
@@ -142,6 +143,9 @@ func (n *Nudge) offers() []Offer {
 		}
 		fits = append(fits, o)
 	}
+	if n.Asks {
+		fits = append(fits, keep)
+	}
 	return fits
 }
 
@@ -176,8 +180,10 @@ func (n *Nudge) settles(o Offer) Settles {
 		s.Plan, s.Index = n.Member.Plan, n.Next
 	case snooze:
 		s.Key = n.base
-	case fewer:
+	case fewer, keep:
 		s.Kind = n.Kind
+	case entered:
+		s.Meet = n.Meet.ID
 	}
 	return s
 }

@@ -25,6 +25,11 @@ type Nudge struct {
 	Next  int // of the block that waits, block-waits only
 	Meet  planner.Meet
 	Over  int // training weeks run, peaking-long only
+	Step  int // place in its list of steps, kinds of paperwork only
+
+	// Asks tells that earlier ones went unanswered, so this one asks whether fewer
+	// are wanted.
+	Asks bool
 
 	// base is the key under which the nudge first fell due; it differs from Key
 	// where the nudge is said again.
@@ -91,7 +96,7 @@ func (s *search) add(n Nudge, object string, date planner.Date, fact string) {
 	if !n.Due.After(s.from) || n.Due.After(s.to) {
 		return
 	}
-	if n.Kind != MeetNear && !n.Due.After(s.member.Agreed) {
+	if n.Meet.ID == 0 && !n.Due.After(s.member.Agreed) {
 		return
 	}
 	n.Last = n.Day.AddDays(s.spec.Keeps)

@@ -56,7 +56,7 @@ func TestNothingOfAPlanIsDueBeforeItWasAgreed(t *testing.T) {
 		want   int
 	}{{at.Add(-time.Second), 1}, {at, 0}, {at.Add(time.Second), 0}} {
 		f.Members[0].Agreed = tt.agreed
-		if got := len(nudge.Due(f, at.Add(-time.Minute), at)); got != tt.want {
+		if got := len(training(nudge.Due(f, at.Add(-time.Minute), at))); got != tt.want {
 			t.Errorf("agreed %s: %d due at %s, want %d", tt.agreed, got, at, tt.want)
 		}
 	}
@@ -85,7 +85,7 @@ func TestWhereANudgeBelongs(t *testing.T) {
 			m := ana()
 			tt.change(&m)
 			want := map[nudge.Kind]nudge.Place{nudge.BlockBegin: tt.news, nudge.TaperStart: tt.news, nudge.BlockEnd: tt.end, nudge.MeetNear: tt.countdwn}
-			for _, n := range nudge.Due(club(m), yearFrom, yearTo) {
+			for _, n := range training(nudge.Due(club(m), yearFrom, yearTo)) {
 				if n.Place != want[n.Kind] {
 					t.Errorf("%s belongs %s, want %s", n.Key, n.Place, want[n.Kind])
 				}
@@ -102,7 +102,7 @@ func TestEighteenthBirthdayOpensTheNews(t *testing.T) {
 		want nudge.Place
 	}{{planner.NewDate(2009, time.February, 22), nudge.Named}, {planner.NewDate(2009, time.February, 23), nudge.Directly}} {
 		m.Lifter.Born = tt.born
-		for _, n := range nudge.Due(club(m), yearFrom, yearTo) {
+		for _, n := range training(nudge.Due(club(m), yearFrom, yearTo)) {
 			if n.Kind == nudge.BlockBegin && n.Day == day(time.February, 22) && n.Place != tt.want {
 				t.Errorf("born %s: the block of 22 February is told %s, want %s", tt.born, n.Place, tt.want)
 			}
@@ -115,7 +115,7 @@ func TestWhereTheClubAsksBlocksWait(t *testing.T) {
 	f.Ask = true
 	f.Members[0].Season.Begun[2] = day(time.May, 10) // the second block was never begun
 	var waits, begins []string
-	for _, n := range nudge.Due(f, yearFrom, yearTo) {
+	for _, n := range training(nudge.Due(f, yearFrom, yearTo)) {
 		switch n.Kind {
 		case nudge.BlockWaits:
 			waits = append(waits, n.Day.String()+" "+string(n.Place))
@@ -130,7 +130,7 @@ func TestWhereTheClubAsksBlocksWait(t *testing.T) {
 		t.Errorf("begins told: %q, want only the recovery after the meet", begins)
 	}
 	f.Members[0].Season.Begun[1] = day(time.February, 23)
-	if got := nudge.Due(f, day(time.February, 22).Midnight(time.UTC), day(time.March, 5).Midnight(time.UTC)); len(got) != 0 {
+	if got := training(nudge.Due(f, day(time.February, 22).Midnight(time.UTC), day(time.March, 5).Midnight(time.UTC))); len(got) != 0 {
 		t.Errorf("the block was begun and still waits: %v", got)
 	}
 }

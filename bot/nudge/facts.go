@@ -11,6 +11,7 @@ import (
 // which it is asked.
 type Facts struct {
 	Zone         *time.Location // the club's
+	Channel      string         // where the club's post stands
 	Hour, Minute int            // wall time of the daily post, and of direct messages
 	WeekStart    planner.Weekday
 	WomenShorter bool // the club's habit of shorter peaking for women

@@ -12,6 +12,11 @@ const (
 	TaperStart  Kind = "taper"
 	PeakingLong Kind = "peaking-long"
 	MeetNear    Kind = "meet"
+	EntryCloses Kind = "entry"
+	Openers     Kind = "openers"
+	WeighIn     Kind = "weigh-in"
+	Checklist   Kind = "checklist"
+	AfterMeet   Kind = "after-meet"
 )
 
 // Audience says for whose ears a kind is.
@@ -35,6 +40,8 @@ var (
 	extend  = Offer{"Not yet, one more week", "block.extend"}
 	snooze  = Offer{"Remind me tomorrow", "nudge.snooze"}
 	fewer   = Offer{"Fewer of these", "nudge.off"}
+	keep    = Offer{"Keep them", "nudge.keep"}
+	entered = Offer{"I have entered", "meet.entered"}
 	mine    = Offer{"Mine", "mine.show"}
 )
 
@@ -50,6 +57,11 @@ type Spec struct {
 	Keeps    int
 	Offers   []Offer // buttons under it, in this order, where they make sense
 	Optional bool    // can be switched off
+	// Urgent kinds are told even to who has been told enough this week.
+	Urgent bool
+	// Answer marks kinds that want an answer. Where the last ones got none, the
+	// next one asks whether fewer of them are wanted, and then they stop.
+	Answer bool
 
 	find func(*search)
 }
@@ -63,7 +75,19 @@ func Kinds() []Spec {
 			Keeps: 0, Offers: []Offer{fewer}, Optional: true, find: findMeets},
 		{Kind: TaperStart, Says: "your taper (easing off) starts",
 			When: "on its first day", Audience: News,
-			Keeps: 3, Offers: []Offer{fewer}, Optional: true, find: findTapers},
+			Keeps: 3, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findTapers},
+		{Kind: EntryCloses, Says: "the entry for your meet closes",
+			When: "21, 7 and 2 days before, until you say that you have entered", Audience: Personal,
+			Keeps: 1, Offers: []Offer{entered, fewer}, Optional: true, Urgent: true, find: findEntries},
+		{Kind: Openers, Says: "it is time to write down or confirm your openers",
+			When: "2 weeks and 2 days before a meet", Audience: Personal,
+			Keeps: 1, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findOpeners},
+		{Kind: WeighIn, Says: "your bodyweight is above your class, or the weigh-in is near",
+			When: "4 and 2 weeks before a meet where you are above your class, and the day before", Audience: Personal,
+			Keeps: 0, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findWeighIns},
+		{Kind: Checklist, Says: "something is to be done before your meet: kit, practice with commands, packing",
+			When: "6, 4 and 1 weeks before, for a first meet 3 weeks too", Audience: Personal,
+			Keeps: 3, Offers: []Offer{fewer}, Optional: true, find: findChecklist},
 		{Kind: BlockBegin, Says: "your next block begins",
 			When: "on its first day, where blocks begin on their date", Audience: News,
 			Keeps: 1, Offers: []Offer{extend, snooze, fewer}, Optional: true, find: findBegins},
@@ -72,10 +96,13 @@ func Kinds() []Spec {
 			Keeps: 3, Offers: []Offer{extend, snooze, fewer}, Optional: true, find: findEnds},
 		{Kind: BlockWaits, Says: "your block has ended and the next one waits for you",
 			When: "where the club wants to be asked: on the day the next block should begin, and 2 and 5 days later", Audience: Personal,
-			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, find: findWaiting},
+			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, Answer: true, find: findWaiting},
 		{Kind: PeakingLong, Says: "your peaking runs longer than usual",
 			When: "on the first day past your limit, then at most once a week", Audience: Personal,
-			Keeps: 6, Offers: []Offer{snooze, fewer}, Optional: true, find: findLongPeaking},
+			Keeps: 6, Offers: []Offer{snooze, fewer}, Optional: true, Answer: true, find: findLongPeaking},
+		{Kind: AfterMeet, Says: "your meet is over: its result, and what to learn from it",
+			When: "the day after, and a week after", Audience: Personal,
+			Keeps: 5, Offers: []Offer{snooze, fewer}, Optional: true, find: findAfter},
 	}
 }
 

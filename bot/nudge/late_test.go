@@ -63,7 +63,7 @@ func TestStepThatCameUpAfterTheDaysPostIsSkipped(t *testing.T) {
 	h.run(eight)
 	noon := eight.Add(4 * time.Hour)
 	h.update(func(tx *store.Tx) error {
-		_, err := tx.AddMeet(planner.Meet{Lifter: 1, Name: "Harbour Cup", Date: day(time.February, 25), Kind: planner.TuneUp, Event: planner.Full, Equipment: planner.Raw}, noon)
+		_, err := tx.AddMeet(planner.Meet{Lifter: 1, Name: "Harbour Cup", Date: day(time.February, 25), Kind: planner.Test, Event: planner.Full, Equipment: planner.Raw}, noon)
 		return err
 	})
 	h.walk(noon, noon.Add(30*time.Hour))

@@ -7,19 +7,36 @@ import (
 	"blockbell/store"
 )
 
-// Load reads the facts of the club.
+// Load reads the facts of the club, with all its members.
 func Load(tx *store.Tx) (Facts, error) {
+	lifters, err := tx.Lifters()
+	if err != nil {
+		return Facts{}, err
+	}
+	return loadThese(tx, lifters)
+}
+
+// loadOnly reads the facts of the club with some of its members.
+func loadOnly(tx *store.Tx, ids []planner.LifterID) (Facts, error) {
+	var lifters []planner.Lifter
+	for _, id := range ids {
+		l, err := tx.Lifter(id)
+		if err != nil {
+			return Facts{}, err
+		}
+		lifters = append(lifters, l)
+	}
+	return loadThese(tx, lifters)
+}
+
+func loadThese(tx *store.Tx, lifters []planner.Lifter) (Facts, error) {
 	club, err := tx.Club()
 	if err != nil {
 		return Facts{}, err
 	}
 	f := Facts{
-		Zone: zone(club.Zone, time.UTC), Hour: club.Hour, Minute: club.Minute,
+		Zone: zone(club.Zone, time.UTC), Hour: club.Hour, Minute: club.Minute, Channel: club.NudgeChannel,
 		WeekStart: club.WeekStart, WomenShorter: club.WomenShorter, Ask: club.Advance == store.AdvanceAsk,
-	}
-	lifters, err := tx.Lifters()
-	if err != nil {
-		return Facts{}, err
 	}
 	for _, l := range lifters {
 		m, err := member(tx, l, f.Zone)

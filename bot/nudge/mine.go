@@ -13,11 +13,10 @@ import (
 // such nudge that is still worth saying, with its buttons, for the lifter's eyes
 // only. It writes the buttons, so tx must be one that may write.
 func Mine(tx *store.Tx, lifter planner.LifterID, now time.Time) (chat.Message, error) {
-	f, err := Load(tx)
+	f, err := loadOnly(tx, []planner.LifterID{lifter})
 	if err != nil {
 		return chat.Message{}, err
 	}
-	f.keep(lifter)
 	counted, err := newPast(tx).counted(f, now)
 	if err != nil || len(counted) == 0 {
 		return chat.Message{Private: true, Text: "Nothing new for you."}, err
@@ -42,17 +41,6 @@ func Mine(tx *store.Tx, lifter planner.LifterID, now time.Time) (chat.Message, e
 	}
 	d.message.Private = true
 	return d.message, nil
-}
-
-// keep leaves one member in the facts.
-func (f *Facts) keep(lifter planner.LifterID) {
-	for _, m := range f.Members {
-		if m.Lifter.ID == lifter {
-			f.Members = []Member{m}
-			return
-		}
-	}
-	f.Members = nil
 }
 
 // counted lists the nudges that went into a club post as a count and are still

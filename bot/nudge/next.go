@@ -36,21 +36,44 @@ func next(tx *store.Tx, after, until time.Time) (time.Time, bool, error) {
 	} else if waiting {
 		best.offer(tick)
 	}
-	f, err := Load(tx)
+	// Those about whom nothing changed since the last run have their look kept.
+	look, ok, err := tx.NextLook()
 	if err != nil {
 		return time.Time{}, false, err
 	}
-	past := newPast(tx)
+	if ok && look.After(after) {
+		best.offer(look)
+	} else if ok {
+		best.offer(tick)
+	}
+	changed, err := tx.Unwatched(after, everybody)
+	if err != nil {
+		return time.Time{}, false, err
+	}
+	f, err := loadOnly(tx, changed)
+	if err != nil {
+		return time.Time{}, false, err
+	}
+	err = newPast(tx).search(f, after, tick, &best)
+	return best.at, best.found, err
+}
+
+// search offers the first instant at which something is to be done about the
+// members in the facts, looking further and further ahead.
+func (p *past) search(f Facts, after, tick time.Time, best *earliest) error {
+	if len(f.Members) == 0 {
+		return nil
+	}
 	for look := firstLook; ; look *= 2 {
 		end := after.Add(look)
-		if end.After(until) {
-			end = until
+		if end.After(best.until) {
+			end = best.until
 		}
-		if err := past.firstAct(f, after, tick, end, &best); err != nil {
-			return time.Time{}, false, err
+		if err := p.firstAct(f, after, tick, end, best); err != nil {
+			return err
 		}
-		if best.found && !best.at.After(end) || end.Equal(until) {
-			return best.at, best.found, nil
+		if best.found && !best.at.After(end) || end.Equal(best.until) {
+			return nil
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"blockbell/bot/chat"
+	"blockbell/planner"
 	"blockbell/store"
 )
 
@@ -25,34 +26,41 @@ type Runner struct {
 // post that was under way is settled by a later run.
 func (r *Runner) Run(ctx context.Context, now time.Time) error {
 	now = now.UTC()
-	p, err := r.plan(ctx, now)
-	if err != nil {
+	if err := r.look(ctx, now); err != nil {
 		return err
 	}
-	if !p.empty() {
-		// Planned again inside the write, since events may have come between.
-		err := r.Store.Update(ctx, func(tx *store.Tx) error {
-			p, err := planFor(tx, now)
-			if err != nil {
-				return err
-			}
-			return p.write(tx, now)
-		})
-		if err != nil {
-			return err
-		}
+	if err := r.say(ctx, now); err != nil {
+		return err
 	}
 	return r.deliver(ctx, now)
 }
 
-// plan looks, without writing, at what is to be done at now. Most minutes nothing
-// is, and the write is spared.
-func (r *Runner) plan(ctx context.Context, now time.Time) (p plan, err error) {
-	err = r.Store.View(ctx, func(tx *store.Tx) error {
-		p, err = planFor(tx, now)
+// say writes what is due at now. Most minutes nobody's look has come, and the
+// write is spared.
+func (r *Runner) say(ctx context.Context, now time.Time) error {
+	var ripe []planner.LifterID
+	err := r.Store.View(ctx, func(tx *store.Tx) (err error) { ripe, err = tx.Ripe(now); return err })
+	if err != nil || len(ripe) == 0 {
 		return err
+	}
+	return r.Store.Update(ctx, func(tx *store.Tx) error {
+		ripe, err := tx.Ripe(now) // again inside the write, since events may have come between
+		if err != nil {
+			return err
+		}
+		f, err := loadOnly(tx, ripe)
+		if err != nil {
+			return err
+		}
+		p, err := planFor(tx, f, now)
+		if err != nil {
+			return err
+		}
+		if err := p.write(tx, now); err != nil {
+			return err
+		}
+		return lookAgain(tx, f, now)
 	})
-	return p, err
 }
 
 // plan is what one run writes.
@@ -68,24 +76,15 @@ type skip struct {
 	reason string
 }
 
-func (p plan) empty() bool { return len(p.drafts) == 0 && len(p.skips) == 0 }
-
-// planFor judges everything open at now and gathers what is to be said.
-func planFor(tx *store.Tx, now time.Time) (plan, error) {
-	club, err := tx.Club()
-	if err != nil {
-		return plan{}, err
-	}
-	f, err := Load(tx)
-	if err != nil {
-		return plan{}, err
-	}
+// planFor judges everything open at now about the members in the facts and gathers
+// what is to be said.
+func planFor(tx *store.Tx, f Facts, now time.Time) (plan, error) {
 	past := newPast(tx)
 	open, err := past.agenda(f, now.Add(-horizon), now)
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{channel: club.NudgeChannel}
+	p := plan{channel: f.Channel}
 	var slots []slot // in the order in which their first nudge fell due
 	filled := map[string][]Nudge{}
 	for _, n := range open {
@@ -101,6 +100,9 @@ func planFor(tx *store.Tx, now time.Time) (plan, error) {
 			}
 			if v.slot.person != "" {
 				n.Place = Directly
+			}
+			if n.Asks, err = past.asks(n); err != nil {
+				return plan{}, err
 			}
 			filled[v.slot.key] = append(filled[v.slot.key], n)
 		}

@@ -53,6 +53,11 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = n.toldWaiting()
 	case PeakingLong:
 		lines = f.toldLong(n)
+	case EntryCloses, Openers, WeighIn, Checklist, AfterMeet:
+		lines = n.toldPaper(today)
+	}
+	if n.Asks {
+		lines = append(lines, "The last of these went unanswered. Fewer of them? Without an answer they stop.")
 	}
 	return strings.Join(lines, "\n")
 }

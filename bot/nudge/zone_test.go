@@ -41,11 +41,11 @@ func TestDueKeepsWallTimeThroughChangesOfTheClock(t *testing.T) {
 			m.Meets[0].Date = tt.day.AddDays(7)
 			f := club(m)
 			f.Hour, f.Minute = tt.hour, tt.minute
-			got := nudge.Due(f, want.Add(-time.Second), want)
+			got := training(nudge.Due(f, want.Add(-time.Second), want))
 			if len(got) != 1 || got[0].Day != tt.day || !got[0].Due.Equal(want) {
 				t.Fatalf("due %v, want one at %s", got, want)
 			}
-			if again := nudge.Due(f, want, want.Add(20*time.Hour)); len(again) != 0 {
+			if again := training(nudge.Due(f, want, want.Add(20*time.Hour))); len(again) != 0 {
 				t.Errorf("due again after %s: %v", want, again)
 			}
 		})
@@ -58,7 +58,7 @@ func TestEachPlaceHasItsOwnClock(t *testing.T) {
 	m.Zone = place(t, "Asia/Tokyo")
 	f := club(m)
 	f.Zone = place(t, "Europe/Lisbon")
-	for _, n := range nudge.Due(f, yearFrom, yearTo) {
+	for _, n := range training(nudge.Due(f, yearFrom, yearTo)) {
 		zone := f.Zone
 		if n.Place == nudge.Directly {
 			zone = m.Zone
@@ -81,7 +81,7 @@ func TestDueOfPiecesIsDueOfTheWhole(t *testing.T) {
 		f := randomClub(t, r)
 		from := time.Date(2027, 9, 1, 0, 0, 0, 0, time.UTC)
 		to := from.AddDate(1, 0, 0)
-		whole := nudge.Due(f, from, to)
+		whole := training(nudge.Due(f, from, to))
 		var pieces []nudge.Nudge
 		for at := from; at.Before(to); {
 			next := at.Add(time.Duration(r.Int64N(int64(20 * 24 * time.Hour))))
@@ -93,7 +93,7 @@ func TestDueOfPiecesIsDueOfTheWhole(t *testing.T) {
 					next = d
 				}
 			}
-			pieces = append(pieces, nudge.Due(f, at, next)...)
+			pieces = append(pieces, training(nudge.Due(f, at, next))...)
 			at = next
 		}
 		if len(pieces) != len(whole) {
