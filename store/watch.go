@@ -61,11 +61,20 @@ func (t *Tx) FactsOfKind(lifter planner.LifterID, kind string, until time.Time, 
 	return each(rows, fact), err
 }
 
-// FactsSince returns a lifter's facts due after a moment that were told or are
-// about to be, in order.
-func (t *Tx) FactsSince(lifter planner.LifterID, since time.Time) ([]Fact, error) {
-	rows, err := t.q.FactsSince(t.ctx, sqlgen.FactsSinceParams{LifterID: column.Lifter(lifter), SinceMs: column.At(since)})
-	return each(rows, fact), err
+// Told is a fact that a post told a lifter, or is about to.
+type Told struct {
+	Key  string
+	Kind string
+	Post string
+	At   time.Time // when the post fell due
+}
+
+// ToldSince returns what a lifter was told by posts due after a moment, in order.
+func (t *Tx) ToldSince(lifter planner.LifterID, since time.Time) ([]Told, error) {
+	rows, err := t.q.ToldSince(t.ctx, sqlgen.ToldSinceParams{LifterID: column.Lifter(lifter), SinceMs: column.At(since)})
+	return each(rows, func(r sqlgen.ToldSinceRow) Told {
+		return Told{Key: r.Key, Kind: r.Kind, Post: string(r.PostKey), At: r.DueMs.Time}
+	}), err
 }
 
 // ButtonUsed tells whether a lifter pressed the button with that token.

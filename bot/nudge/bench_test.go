@@ -7,6 +7,7 @@ import (
 
 	"blockbell/bot/nudge"
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // hundred is a club of a hundred lifters with a season and a meet each.
@@ -35,6 +36,59 @@ func BenchmarkRunNothingDue(b *testing.B) {
 	now := time.Date(2027, 6, 6, 12, 0, 0, 0, time.UTC)
 	h.run(now)
 	for b.Loop() {
+		h.run(now)
+	}
+}
+
+// world is a club of many lifters in thirty zones.
+func world(b *testing.B, lifters int) nudge.Facts {
+	zones := []string{
+		"Europe/Lisbon", "Europe/Paris", "Europe/Helsinki", "Europe/Moscow", "Asia/Dubai", "Asia/Kabul", "Asia/Karachi", "Asia/Kolkata", "Asia/Kathmandu", "Asia/Dhaka",
+		"Asia/Yangon", "Asia/Bangkok", "Asia/Shanghai", "Asia/Tokyo", "Australia/Adelaide", "Australia/Sydney", "Pacific/Noumea", "Pacific/Auckland", "Pacific/Chatham", "Pacific/Kiritimati",
+		"Atlantic/Azores", "America/Noronha", "America/Sao_Paulo", "America/Halifax", "America/New_York", "America/Chicago", "America/Denver", "America/Los_Angeles", "America/Anchorage", "Pacific/Honolulu",
+	}
+	f := club()
+	for i := range lifters {
+		m := ana()
+		m.Lifter.ID, m.Lifter.Handle, m.Lifter.Name = planner.LifterID(i+1), fmt.Sprintf("lifter%05d", i), fmt.Sprintf("Lifter %05d", i)
+		m.Zone = place(b, zones[i%len(zones)])
+		f.Members = append(f.Members, m)
+	}
+	return f
+}
+
+// A minute in which nothing is due, in a club of ten thousand in thirty zones.
+func BenchmarkTickTenThousandNothingDue(b *testing.B) {
+	h := newHouse(b, world(b, 10_000))
+	now := time.Date(2027, 3, 20, 12, 0, 0, 0, time.UTC)
+	h.run(now)
+	b.ReportAllocs()
+	b.ResetTimer()
+	for b.Loop() {
+		h.run(now)
+	}
+}
+
+// The same minute after something changed about ten of them.
+func BenchmarkTickTenThousandTenChanged(b *testing.B) {
+	h := newHouse(b, world(b, 10_000))
+	now := time.Date(2027, 3, 20, 12, 0, 0, 0, time.UTC)
+	h.run(now)
+	b.ReportAllocs()
+	for b.Loop() {
+		b.StopTimer()
+		h.update(func(tx *store.Tx) error {
+			for id := range planner.LifterID(10) {
+				if err := tx.SetNudge(id*900+1, "meet", false); err != nil {
+					return err
+				}
+				if err := tx.SetNudge(id*900+1, "meet", true); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		b.StartTimer()
 		h.run(now)
 	}
 }

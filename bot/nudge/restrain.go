@@ -96,19 +96,19 @@ func (p *past) answered(n Nudge, fact store.Fact) (bool, error) {
 // budgetFree returns from when on the lifter may be told one more personal thing
 // that can wait: a week after the last but one message of that sort.
 func (p *past) budgetFree(n Nudge, now time.Time) (time.Time, error) {
-	facts, err := p.tx.FactsSince(n.Member.Lifter.ID, now.Add(-week))
+	facts, err := p.tx.ToldSince(n.Member.Lifter.ID, now.Add(-week))
 	if err != nil {
 		return time.Time{}, err
 	}
-	var told []time.Time // the first due instant of each message, in order
+	var told []time.Time // when each message fell due, in order
 	seen := map[string]bool{}
 	for _, fact := range facts {
 		s := specs[Kind(fact.Kind)]
-		if s.Audience != Personal || s.Urgent || isReminder(fact.Key) || fact.Due.After(now) || fact.Post == "" || seen[fact.Post] {
+		if s.Audience != Personal || s.Urgent || isReminder(fact.Key) || fact.At.After(now) || seen[fact.Post] {
 			continue
 		}
 		seen[fact.Post] = true
-		told = append(told, fact.Due)
+		told = append(told, fact.At)
 	}
 	if len(told) < budget {
 		return time.Time{}, nil

@@ -2,6 +2,7 @@ package nudge_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"math/rand/v2"
 	"testing"
 	"time"
@@ -222,7 +223,11 @@ func state(h house, f nudge.Facts) string {
 			return err
 		}
 		look, _, err := tx.NextLook()
-		posts += look.String()
+		if err != nil {
+			return err
+		}
+		changed, err := tx.Unwatched(yearTo.AddDate(9, 0, 0), 1000)
+		posts += fmt.Sprint(look, changed)
 		return err
 	})
 	return ledger(h, f) + posts

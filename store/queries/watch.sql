@@ -21,9 +21,10 @@ SELECT at_ms FROM nudges_kept WHERE lifter_id = ? AND kind = ?;
 SELECT * FROM facts WHERE lifter_id = sqlc.arg(lifter_id) AND kind = sqlc.arg(kind) AND due_ms <= sqlc.arg(until_ms)
 ORDER BY due_ms DESC, key DESC LIMIT sqlc.arg(most);
 
--- name: FactsSince :many
-SELECT * FROM facts WHERE lifter_id = sqlc.arg(lifter_id) AND due_ms > sqlc.arg(since_ms) AND state <> 'skipped'
-ORDER BY due_ms, key;
+-- name: ToldSince :many
+SELECT f.key, f.kind, f.post_key, p.due_ms FROM facts f JOIN posts p ON p.key = f.post_key
+WHERE f.lifter_id = sqlc.arg(lifter_id) AND p.due_ms > sqlc.arg(since_ms) AND p.state <> 'dead'
+ORDER BY p.due_ms, f.key;
 
 -- name: ButtonUsed :one
 SELECT count(*) FROM button_uses WHERE token = ? AND lifter_id = ?;

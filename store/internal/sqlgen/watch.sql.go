@@ -95,48 +95,6 @@ func (q *Queries) FactsOfKind(ctx context.Context, arg FactsOfKindParams) ([]Fac
 	return items, nil
 }
 
-const factsSince = `-- name: FactsSince :many
-SELECT "key", lifter_id, kind, due_ms, state, reason, post_key, changed_ms FROM facts WHERE lifter_id = ?1 AND due_ms > ?2 AND state <> 'skipped'
-ORDER BY due_ms, key
-`
-
-type FactsSinceParams struct {
-	LifterID column.Lifter
-	SinceMs  column.Instant
-}
-
-func (q *Queries) FactsSince(ctx context.Context, arg FactsSinceParams) ([]Fact, error) {
-	rows, err := q.db.QueryContext(ctx, factsSince, arg.LifterID, arg.SinceMs)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []Fact
-	for rows.Next() {
-		var i Fact
-		if err := rows.Scan(
-			&i.Key,
-			&i.LifterID,
-			&i.Kind,
-			&i.DueMs,
-			&i.State,
-			&i.Reason,
-			&i.PostKey,
-			&i.ChangedMs,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Close(); err != nil {
-		return nil, err
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
 const keepNudge = `-- name: KeepNudge :exec
 INSERT INTO nudges_kept (lifter_id, kind, at_ms) VALUES (?, ?, ?)
 ON CONFLICT (lifter_id, kind) DO UPDATE SET at_ms = excluded.at_ms
@@ -212,6 +170,52 @@ func (q *Queries) Ripe(ctx context.Context, nowMs column.Instant) ([]planner.Lif
 			return nil, err
 		}
 		items = append(items, lifter_id)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const toldSince = `-- name: ToldSince :many
+SELECT f.key, f.kind, f.post_key, p.due_ms FROM facts f JOIN posts p ON p.key = f.post_key
+WHERE f.lifter_id = ?1 AND p.due_ms > ?2 AND p.state <> 'dead'
+ORDER BY p.due_ms, f.key
+`
+
+type ToldSinceParams struct {
+	LifterID column.Lifter
+	SinceMs  column.Instant
+}
+
+type ToldSinceRow struct {
+	Key     string
+	Kind    string
+	PostKey column.Text
+	DueMs   column.Instant
+}
+
+func (q *Queries) ToldSince(ctx context.Context, arg ToldSinceParams) ([]ToldSinceRow, error) {
+	rows, err := q.db.QueryContext(ctx, toldSince, arg.LifterID, arg.SinceMs)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ToldSinceRow
+	for rows.Next() {
+		var i ToldSinceRow
+		if err := rows.Scan(
+			&i.Key,
+			&i.Kind,
+			&i.PostKey,
+			&i.DueMs,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
 	}
 	if err := rows.Close(); err != nil {
 		return nil, err
