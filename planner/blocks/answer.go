@@ -36,6 +36,7 @@ func (p Plan) withoutNils() Plan {
 	p.Boundaries = append([]Boundary{}, p.Boundaries...)
 	p.RunnersUp = append([]Alternative{}, p.RunnersUp...)
 	p.MeetGains = append([]MeetGain{}, p.MeetGains...)
+	p.Model.Away = append([]AwayWeek{}, p.Model.Away...)
 	return p
 }
 
@@ -71,11 +72,16 @@ func (s *season) blocks(steps []step) []planner.Block {
 // addShort adds what lies in a stretch without a training week: the running
 // peaking block's last days, or a few days of taper.
 func (s *season) addShort(list []planner.Block, n int, st stretch) []planner.Block {
-	if st.days() <= 0 {
+	running := n == 0 && s.Running != nil
+	if st.days() <= 0 || st.kind == leaving && !running {
 		return list
 	}
+	if st.kind == leaving {
+		b := planner.Block{Kind: s.Running.Kind, Start: s.Running.Start, End: st.end, Weeks: s.done}
+		return append(list, s.dress(b, n, step{kind: index(b.Kind), stretch: n}))
+	}
 	b := planner.Block{Kind: planner.Peaking, Start: st.start, End: st.end}
-	if n == 0 && s.Running != nil && s.Running.Kind == planner.Peaking {
+	if running && s.Running.Kind == planner.Peaking {
 		b.Start, b.Weeks = s.Running.Start, s.done
 	}
 	return append(list, s.dress(b, n, step{kind: iP, stretch: n}))
@@ -125,8 +131,9 @@ func (s *season) underWay() map[planner.BlockKind]bool {
 	if s.Running.Kind == planner.Recovery {
 		return seen
 	}
-	for i := len(s.History) - 1; i >= 0; i-- {
-		k := s.History[i].Kind
+	past := s.recent()
+	for i := len(past) - 1; i >= 0; i-- {
+		k := past[i].Kind
 		if k != planner.Hypertrophy && k != planner.Strength {
 			break
 		}

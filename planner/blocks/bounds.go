@@ -63,7 +63,7 @@ func (s *season) overCap(b step) bool {
 	if most == noCap || b.weeks == 0 || b.total <= most {
 		return false
 	}
-	return !(b.running && b.kind == iP && s.stretches[0].weeks() < 3)
+	return !(b.running && b.kind == iP && s.main == 0 && s.stretches[0].weeks() < 3)
 }
 
 // capRow brings the lengths and the order of stretch i under the bounds. A kind

@@ -31,9 +31,22 @@ const shortestWeek = 4
 type stretch struct {
 	start, end planner.Date
 	lo, hi     int
-	kind       planner.MeetKind // Main, or Test where a test day closes a rolling cycle
+	kind       planner.MeetKind // what closes it: Main, Test, leaving, or "" for a virtual test day
 	limit      int              // peaking limit of its meet
+	from       opening
 }
+
+// leaving closes a stretch that a time away ends.
+const leaving planner.MeetKind = "leaving"
+
+// opening is what a stretch begins after.
+type opening int
+
+const (
+	fromToday opening = iota
+	fromMeet
+	fromAway
+)
 
 func (s stretch) weeks() int { return s.hi - s.lo }
 func (s stretch) days() int  { return s.start.DaysUntil(s.end) + 1 }
@@ -60,6 +73,14 @@ type calendar struct {
 	notes     []string
 	relaxed   []string
 	peaking   bool
+	main      int // stretch of the run-up to the first main meet; -1 without one
+	aways     []AwayWeek
+	lapses    [][]lapse // weeks away by the training weeks before them
+	lapsed    []int     // weeks away between the last training week and each mark, parallel to marks
+	day       planner.Date
+	ws        planner.Weekday
+	parts     []Away // times away that end a stretch
+	told      []Away
 }
 
 // tuneUpGap is how many days before a main meet a tune-up may lie at the latest.
@@ -67,17 +88,20 @@ const tuneUpGap = 21
 
 // layOut cuts the time from today through the meets into stretches and weeks.
 // Mains and others must be sorted and distinct in date. Without mains, others are
-// test days, and rolling is the training weeks of a cycle. peaking tells that a peaking block runs: it takes the days of
-// a short first stretch with it.
-func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday, rolling int, peaking bool) calendar {
-	c := calendar{peaking: peaking}
-	from := today
-	for _, m := range mains {
-		c.add(from, m.Date.AddDays(-1), ws, planner.Main)
-		from = m.Date.AddDays(1)
+// test days, and rolling is the training weeks of a cycle. A running peaking block
+// takes the days of a short first stretch with it.
+func (s *season) layOut(mains, others []planner.Meet, rolling int) calendar {
+	c := calendar{peaking: s.peaks(), day: s.Today, ws: s.Rules.WeekStart, parts: s.splits(), told: s.spans, main: -1}
+	from, after := s.Today, fromToday
+	for i, m := range mains {
+		c.add(from, m.Date.AddDays(-1), planner.Main, after)
+		if i == 0 {
+			c.main = len(c.stretches) - 1
+		}
+		from, after = m.Date.AddDays(1), fromMeet
 	}
 	if len(mains) == 0 {
-		c.addRolling(today, others, ws, rolling)
+		c.addRolling(others, rolling)
 	}
 	for _, m := range mains {
 		c.mark(Mark{Date: m.Date, Kind: planner.Main})
@@ -91,16 +115,54 @@ func layOut(today planner.Date, mains, others []planner.Meet, ws planner.Weekday
 	return c
 }
 
-func (c *calendar) add(start, end planner.Date, ws planner.Weekday, kind planner.MeetKind) {
-	s := stretch{start: start, end: end, lo: len(c.weeks), kind: kind}
-	for d := start.OnOrAfter(ws); d <= end; d = d.AddDays(7) {
-		c.weeks = append(c.weeks, d)
+// add lays out the days from start to end, which times away may cut into several
+// stretches. The last one, even of no days, is closed by kind.
+func (c *calendar) add(start, end planner.Date, kind planner.MeetKind, after opening) {
+	for _, a := range c.parts {
+		if a.To < start || a.From > end {
+			continue
+		}
+		if a.From > start {
+			c.addStretch(start, a.From.AddDays(-1), a.To, leaving, after)
+		}
+		c.skip(max(a.From, start), min(a.To, end))
+		start, after = a.To.AddDays(1), fromAway
 	}
-	if len(c.weeks) == s.lo && s.days() >= shortestWeek && !(c.peaking && len(c.stretches) == 0) {
-		c.weeks = append(c.weeks, start)
+	c.addStretch(start, end, end, kind, after)
+}
+
+// skip lists the weeks away that begin in [from, to].
+func (c *calendar) skip(from, to planner.Date) {
+	for d := from.OnOrAfter(c.ws); d <= to; d = d.AddDays(7) {
+		if w, _, away := weekAway(c.told, d, d.AddDays(6), c.ws); away {
+			c.lapse(d, w)
+		}
+	}
+}
+
+// addStretch adds the days from start to end; the last of their weeks may reach
+// beyond, up to last.
+func (c *calendar) addStretch(start, end, last planner.Date, kind planner.MeetKind, after opening) {
+	s := stretch{start: start, end: end, lo: len(c.weeks), kind: kind, from: after}
+	began := false
+	for d := start.OnOrAfter(c.ws); d <= end; d = d.AddDays(7) {
+		c.addWeek(d, last)
+		began = true
+	}
+	if !began && s.days() >= shortestWeek && !(c.peaking && len(c.stretches) == 0) {
+		c.addWeek(start, last)
 	}
 	s.hi = len(c.weeks)
 	c.stretches = append(c.stretches, s)
+}
+
+// addWeek adds a training week that begins on d, or a week away.
+func (c *calendar) addWeek(d, last planner.Date) {
+	if w, _, away := weekAway(c.told, d, last, c.ws); away {
+		c.lapse(d, w)
+		return
+	}
+	c.weeks = append(c.weeks, d)
 }
 
 func (c *calendar) end() planner.Date { return c.stretches[len(c.stretches)-1].end }
@@ -114,19 +176,26 @@ func (c *calendar) mark(m Mark) {
 	c.marks = append(c.marks, m)
 }
 
-func (c *calendar) stretchAt(d planner.Date) stretch {
+// stretchAt returns the stretch that d lies in; false on the day of a main meet and
+// in a time away that ends a stretch.
+func (c *calendar) stretchAt(d planner.Date) (stretch, bool) {
 	for _, s := range c.stretches {
 		if d >= s.start && d <= s.end {
-			return s
+			return s, true
 		}
 	}
-	return stretch{}
+	return stretch{}, false
 }
 
 // addStop places a tune-up or test day. Its week is the one that runs on its
 // day; days before the first training week belong to that week.
 func (c *calendar) addStop(m planner.Meet) {
-	s := c.stretchAt(m.Date)
+	s, inside := c.stretchAt(m.Date)
+	c.mark(Mark{Date: m.Date, Kind: m.Kind})
+	if !inside {
+		c.notes = append(c.notes, m.Name+" on "+m.Date.Short()+" falls into time away.")
+		return
+	}
 	p := c.weeksBefore(m.Date)
 	st := stop{date: m.Date, kind: m.Kind, name: m.Name, week: p - 1, before: p, next: p}
 	if p < s.hi && c.weeks[p] == m.Date {
@@ -141,14 +210,20 @@ func (c *calendar) addStop(m planner.Meet) {
 			s.end.AddDays(1).Short()+": lift it lightly, nothing above your planned opener.")
 	}
 	c.stops = append(c.stops, st)
-	c.mark(Mark{Date: m.Date, Kind: m.Kind})
 }
 
 func (c *calendar) sortMarks() {
 	sort.SliceStable(c.marks, func(i, j int) bool { return c.marks[i].Date < c.marks[j].Date })
 	sort.SliceStable(c.stops, func(i, j int) bool { return c.stops[i].date < c.stops[j].date })
-	c.after = make([]int, len(c.marks))
+	c.after, c.lapsed = make([]int, len(c.marks)), make([]int, len(c.marks))
 	for i, m := range c.marks {
 		c.after[i] = c.weeksBefore(m.Date)
+		if t := c.after[i]; t < len(c.lapses) {
+			for _, l := range c.lapses[t] {
+				if l.start < m.Date {
+					c.lapsed[i]++
+				}
+			}
+		}
 	}
 }

@@ -136,7 +136,7 @@ func (s *season) anyPlan() bool {
 		return true
 	}
 	for _, n := range rollingLengths[1:] {
-		if !s.rolling() || s.stretches[0].kind == planner.Test {
+		if !s.rolling() || s.testClosed() {
 			return false
 		}
 		if c, err := s.rolled(n); err == nil && c.feasible() {
@@ -189,7 +189,7 @@ func (s *season) withLast(day planner.Date) *season {
 	mains, others, _ := promote(s.byDay)
 	mains = append([]planner.Meet(nil), mains...)
 	mains[len(mains)-1].Date = day
-	c.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, 0, s.peaks()))
+	c.setCalendar(s.layOut(mains, others, 0))
 	if c.readPins() != nil {
 		c.pins = s.pins
 	}

@@ -49,7 +49,7 @@ func (s *season) week(f flow, kind, w, t int) flow {
 	// y since the start.
 	f.k += s.express[t+1] * f.f
 	f.c += s.express[t+1] * f.h
-	return f
+	return s.rest(f, t+1)
 }
 
 // close moves strength toward muscle + skill by one part in tau of the gap.
@@ -69,11 +69,14 @@ func (s *season) weigh() {
 	s.ahead = make([]float64, n+1)
 	s.express = make([]float64, n+1)
 	for i, m := range s.marks {
-		s.express[s.after[i]] += m.Expression
+		if s.lapsed[i] == 0 {
+			s.express[s.after[i]] += m.Expression
+		}
 		for t := 0; t < s.after[i]; t++ {
 			s.ahead[t] += m.Strength
 		}
 	}
+	s.weighLapses()
 }
 
 // start returns the label of the first day. Marks that come before any training
@@ -88,5 +91,8 @@ func (s *season) start() label {
 	if s.Running != nil && s.stretches[0].weeks() == 0 {
 		l.y -= s.model.preference(index(s.Running.Kind), s.done)
 	}
+	f := s.rest(still, 0)
+	l.y += f.c + f.d*l.gap + f.k*l.e
+	l.gap, l.e = f.a*l.gap+f.b, f.f*l.e+f.h
 	return l
 }

@@ -70,14 +70,14 @@ func (s *season) gapNotes(f found) (out []string) {
 		if b.kind == iP {
 			peak[b.stretch] = b.total
 		}
-		if st := s.stretches[b.stretch]; b.stretch > 0 && b.kind == iP && b.total > st.limit && f.g.pinnedStep(f.steps, b) {
+		if st := s.stretches[b.stretch]; s.isGap(b.stretch) && b.kind == iP && b.total > st.limit && f.g.pinnedStep(f.steps, b) {
 			out = append(out, fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d, as fixed by hand.", s.meetName(st), plural(b.total), st.limit))
 		}
-		if b.stretch > 0 && !f.loosened.wide.has(b.stretch) {
+		if s.isGap(b.stretch) && !f.loosened.wide.has(b.stretch) {
 			out = append(out, s.unusualInGap(b)...)
 		}
 	}
-	for i := 1; i < len(s.stretches); i++ {
+	for _, i := range s.gapList() {
 		st := s.stretches[i]
 		if sum := peak[i] + peak[i-1]; s.gapDays(i) < gapPeaks && sum > st.limit {
 			out = append(out, fmt.Sprintf("Peaking before %s and the meet before it adds up to %s, above your limit of %d: keep muscle work in.",

@@ -23,7 +23,7 @@ const cycleFrom = 13
 const restDays = 4
 
 // gaps is a set of gaps, by the number of the stretch.
-type gaps uint16
+type gaps uint64
 
 const everyGap = ^gaps(0)
 
@@ -42,8 +42,18 @@ const (
 	stageStrength
 )
 
-// gapDays is the gap before the meet that ends stretch i, from meet to meet.
-func (s *season) gapDays(i int) int { return s.stretches[i].days() + 1 }
+// gapDays is the gap before the meet that ends stretch i, from meet to meet, without
+// the weeks away in it.
+func (s *season) gapDays(i int) int {
+	st := s.stretches[i]
+	days := st.days() + 1
+	for _, w := range s.aways {
+		if w.Start >= st.start && w.Start <= st.end {
+			days -= 7
+		}
+	}
+	return days
+}
 
 // oddDays is how many days of a stretch lie before its first training week.
 func (s *season) oddDays(st stretch) int {

@@ -107,11 +107,11 @@ func (s *season) newGraph(o loosening, avoid ...[]step) *graph {
 
 // minds tells whether it matters in stretch i that hypertrophy was seen.
 func (g *graph) minds(i int) bool {
-	return g.rows[i].needH || i == 0 && g.longFirst()
+	return g.rows[i].needH || i == g.main && g.longFirst()
 }
 
 func (g *graph) longFirst() bool {
-	return !g.rolling() && g.stretches[0].weeks() >= g.model.LeftOutFrom
+	return g.main >= 0 && g.stretches[g.main].weeks() >= g.model.LeftOutFrom
 }
 
 func (g *graph) visit(k key) int32 {

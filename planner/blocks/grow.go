@@ -65,7 +65,7 @@ func (g *graph) addBlock(i int32, b step) {
 		return
 	}
 	next, ok := g.ends(b, p)
-	if !ok || !g.lasts(b, p) || g.overCap(b) || g.tuneUpIn(b, p) {
+	if !ok || !g.lasts(b, p) || g.overCap(b) || !g.o.back && g.barredPeak(b) || g.tuneUpIn(b, p) {
 		return
 	}
 	after, charge, ok := g.follow(k, b, p, next)
@@ -108,7 +108,7 @@ func (g *graph) follow(k key, b step, p pinning, next int) (after key, charge fl
 		if r.needH && !after.hSeen {
 			return after, 0, false
 		}
-		if b.stretch == 0 && g.longFirst() && !after.hSeen {
+		if b.stretch == g.main && g.longFirst() && !after.hSeen {
 			charge += g.model.LeftOutCost
 		}
 		after.last, after.pos, after.hSeen, after.shortS = none, 0, false, false

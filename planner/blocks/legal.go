@@ -78,6 +78,8 @@ func (g *graph) ends(b step, p pinning) (next int, ok bool) {
 		switch {
 		case st.kind == planner.Main:
 			return t, b.kind == iP
+		case st.kind == leaving:
+			return t, b.kind != iP
 		case b.kind == iP:
 			return t, st.kind == planner.Test && (b.running || b.weeks <= testTaper || p.fixed)
 		}
@@ -121,6 +123,9 @@ func (g *graph) lasts(b step, p pinning) bool {
 	}
 	if b.kind == iP && p.fixed {
 		lo = 1
+	}
+	if r.leaves && b.at+b.weeks == g.stretches[b.stretch].hi {
+		lo = min(lo, 1)
 	}
 	if b.running {
 		return g.runs(r, b, lo, hi, p)

@@ -44,6 +44,13 @@ type Model struct {
 	StaleLoss  float64      `json:"staleLoss"`
 	WeekStart  time.Weekday `json:"weekStart"` // Sunday = 0
 	Start      Start        `json:"start"`
+	// RunUp is the first day of the run-up to the first main meet, which LeftOutFrom
+	// and LeftOutCost look at: the day of the plan, or the first day back from the
+	// last time away of 28 days or more before it; zero without a main meet.
+	RunUp planner.Date `json:"runUp,omitzero"`
+	// Away are the weeks ahead that are not trained; each runs in place of a week of
+	// the block around it.
+	Away []AwayWeek `json:"away"`
 }
 
 // Weights says how much each kind of meet counts. Main and tune-up weigh the
@@ -73,6 +80,13 @@ type Start struct {
 	// the running block, or one before it since the last peaking or recovery.
 	// Where no block runs a new run-up begins.
 	Hypertrophy bool `json:"hypertrophy"`
+}
+
+// AwayWeek is a week without training: its first day, and how many weeks of the same
+// time away came before it.
+type AwayWeek struct {
+	Start planner.Date `json:"start"`
+	Week  int          `json:"week"`
 }
 
 // Layoff names, in a history only, weeks without training.

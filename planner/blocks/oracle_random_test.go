@@ -45,7 +45,11 @@ func compare(t *testing.T, r Request) int {
 	p, err := Build(r)
 	m := p.Model
 	if err != nil {
-		m = NewModel(r.Lifter, r.Today, r.Rules).withHistory(r.History, r.Running, r.Today)
+		s, bad := newSeason(r)
+		if bad != nil {
+			return -1
+		}
+		m = s.model
 	}
 	o := newOracle(r, m, stretchLimits(r))
 	if len(o.weeks) == 0 {

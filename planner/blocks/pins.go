@@ -80,8 +80,12 @@ func (s *season) placePin(q pin, p Pin) (pin, error) {
 		return q, planner.Errorf(planner.Impossible, "The last day of this plan is "+s.end().String()+".", "the pin %s lies after the last meet of the plan", q.text)
 	}
 	q.start = max(0, s.weeksBefore(p.Start.AddDays(1))-1)
-	if st := s.stretchAt(p.Start); st.hi > st.lo {
+	st, inside := s.stretchAt(p.Start)
+	switch {
+	case inside && st.hi > st.lo:
 		q.start = max(q.start, st.lo)
+	case !inside && s.days[p.Start].Date.IsZero(): // away: the block after it
+		q.start = s.weeksBefore(p.Start)
 	}
 	return q, nil
 }

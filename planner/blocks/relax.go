@@ -1,10 +1,6 @@
 package blocks
 
-import (
-	"fmt"
-
-	"blockbell/planner"
-)
+import "fmt"
 
 // deviation is how much better, in log units, a plan of another order of kinds
 // must be before it replaces the one that practice prescribes for the weeks left.
@@ -23,7 +19,9 @@ var ladder = []loosening{
 	{short: true},
 	{tuneUp: true, wide: everyGap, over: everyGap, short: true},
 	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true},
-	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true, single: true},
+	{back: true},
+	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true, back: true},
+	{tuneUp: true, wide: everyGap, over: everyGap, short: true, past: true, back: true, single: true},
 }
 
 // found is the chosen plan with what it took to find it.
@@ -39,7 +37,7 @@ func (s *season) solve() (found, error) {
 		return f, nil
 	}
 	for _, n := range rollingLengths[1:] {
-		if !s.rolling() || s.stretches[0].kind == planner.Test {
+		if !s.rolling() || s.testClosed() {
 			break
 		}
 		again, err := s.rolled(n)
@@ -61,7 +59,7 @@ func (s *season) rolled(n int) (*season, error) {
 	c := *s
 	_, others, _ := promote(s.byDay)
 	notes := c.notes
-	c.setCalendar(layOut(s.Today, nil, others, s.Rules.WeekStart, n, s.peaks()))
+	c.setCalendar(s.layOut(nil, others, n))
 	c.notes = notes
 	return &c, c.readPins()
 }
@@ -82,15 +80,16 @@ func (s *season) climb() (found, bool) {
 func (s *season) tighten(f found, o loosening) found {
 	f.loosened = o
 	back := []func(*loosening){
+		func(o *loosening) { o.back = o.single },
 		func(o *loosening) { o.past = o.single },
 		func(o *loosening) { o.short = o.single },
 		func(o *loosening) { o.over = 0 },
 		func(o *loosening) { o.wide &= o.over },
 	}
-	for i := 1; i < len(s.stretches); i++ {
+	for _, i := range s.gapList() {
 		back = append(back, func(o *loosening) { o.over = o.over.without(i) })
 	}
-	for i := 1; i < len(s.stretches); i++ {
+	for _, i := range s.gapList() {
 		back = append(back, func(o *loosening) { o.wide = o.wide.without(i) | o.over })
 	}
 	back = append(back, func(o *loosening) { o.tuneUp = false })

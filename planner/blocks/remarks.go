@@ -14,6 +14,7 @@ func (s *season) relaxations(f found) []string {
 	for _, b := range f.steps {
 		out = append(out, s.relaxedIn(b, f)...)
 	}
+	out = append(out, s.soonAfterAway(f)...)
 	if len(out) == 0 && f.loosened != (loosening{}) {
 		out = append(out, "Nothing fits within the usual order of blocks; this is the nearest to it.")
 	}
@@ -30,7 +31,7 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 	if b.running && b.kind == iS && b.weeks > 0 && b.total > strict.span[iS][1] && !f.g.pinnedStep(f.steps, b) {
 		out = append(out, fmt.Sprintf("The running strength block goes on to the test day, %s in all: there is no time for anything before it.", plural(b.total)))
 	}
-	if b.kind == iP && b.stretch == 0 {
+	if b.kind == iP && !s.isGap(b.stretch) {
 		lim := s.stretches[b.stretch].limit
 		most := strict.span[iP][1]
 		if b.running {
@@ -40,7 +41,7 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: there is no time for anything before it.", plural(b.total), lim))
 		}
 	}
-	if b.stretch > 0 {
+	if s.isGap(b.stretch) {
 		out = append(out, s.pastInGap(b, f)...)
 		if f.loosened.wide.has(b.stretch) {
 			out = append(out, s.unusualInGap(b)...)
@@ -70,13 +71,14 @@ func (s *season) remarks(f found, p Plan) []string {
 	}
 	if f.rule != nil {
 		out = append(out, fmt.Sprintf("Another order of blocks than usual for %s: it is %.1f %% better than the usual one.",
-			plural(s.stretches[0].weeks()), 100*(f.objective-f.rule.objective)))
+			plural(s.stretches[max(0, s.main)].weeks()), 100*(f.objective-f.rule.objective)))
 	}
 	if s.jumpsIn(f.steps) {
 		out = append(out, "Peaking begins at once: first week at 80-85 %.")
 	}
 	out = append(out, s.pastLimit(f.steps)...)
 	out = append(out, s.closing()...)
+	out = append(out, s.awayNotes()...)
 	out = append(out, s.cutPeak(f.steps)...)
 	out = append(out, s.gapNotes(f)...)
 	out = append(out, s.missing(p.Blocks)...)
@@ -106,10 +108,10 @@ func (s *season) pastLimit(steps []step) []string {
 // jumpsIn tells whether peaking comes first, or straight after hypertrophy.
 func (s *season) jumpsIn(steps []step) bool {
 	for i, b := range steps {
-		if b.kind != iP || b.running || b.stretch > 0 {
+		if b.kind != iP || b.running || b.stretch != s.main {
 			continue
 		}
-		return i == 0 || steps[i-1].kind == iH
+		return i == 0 || steps[i-1].stretch != b.stretch || steps[i-1].kind == iH
 	}
 	return false
 }
@@ -118,7 +120,7 @@ func (s *season) jumpsIn(steps []step) bool {
 // than one; of a single run-up the list of what the plan leaves out says it.
 func (s *season) missing(blocks []planner.Block) (out []string) {
 	for i, st := range s.stretches {
-		if len(s.stretches) == 1 || st.days() <= 0 {
+		if len(s.stretches) == 1 || st.days() <= 0 || st.kind == leaving {
 			continue
 		}
 		seen := map[planner.BlockKind]bool{}
@@ -147,7 +149,7 @@ func (s *season) cutPeak(steps []step) []string {
 		return nil
 	}
 	st := s.stretches[0]
-	if s.rolling() {
+	if s.main != 0 {
 		return []string{fmt.Sprintf("The running peaking ends now, after %s: there is no meet that it could lead to.", plural(s.done))}
 	}
 	return []string{fmt.Sprintf("The running peaking ends now, after %s: %s is still %s away, so there is time to build again and peak anew.",

@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"fmt"
+	"slices"
 
 	"blockbell/planner"
 )
@@ -16,20 +17,49 @@ const testCycle = 6
 
 // addRolling lays out the time without a main meet: up to the last test day on
 // the calendar, or, where none is far enough ahead, a cycle that a virtual one
-// closes. That is at least 6 weeks after any real one.
-func (c *calendar) addRolling(today planner.Date, others []planner.Meet, ws planner.Weekday, weeks int) {
+// closes. That is at least 6 weeks after any real one. A time away that ends blocks
+// begins the cycle anew.
+func (c *calendar) addRolling(others []planner.Meet, weeks int) {
 	if n := len(others); n > 0 {
 		last := others[n-1].Date
-		if weeksIn(today, last.AddDays(-1), ws) >= testCycle {
-			c.add(today, last.AddDays(-1), ws, planner.Test)
+		if c.trained(c.day, last) >= testCycle {
+			c.add(c.day, last.AddDays(-1), planner.Test, fromToday)
 			c.mark(Mark{Date: last, Kind: planner.Test})
 			return
 		}
 	}
-	end := today.OnOrAfter(ws).AddDays(7*weeks - 1)
-	c.add(today, end, ws, "")
+	end := c.cycleEnd(weeks)
+	c.add(c.day, end, "", fromToday)
 	c.mark(Mark{Date: end.AddDays(1), Kind: planner.Test, Virtual: true})
 }
+
+// trained counts the training weeks that begin in [from, to).
+func (c *calendar) trained(from, to planner.Date) (n int) {
+	for d := from.OnOrAfter(c.ws); d < to; d = d.AddDays(7) {
+		if _, _, away := weekAway(c.told, d, d.AddDays(6), c.ws); !away {
+			n++
+		}
+	}
+	return n
+}
+
+// cycleEnd is the last day of a cycle of so many training weeks.
+func (c *calendar) cycleEnd(weeks int) planner.Date {
+	d := c.day.OnOrAfter(c.ws)
+	for left := weeks; left > 0; d = d.AddDays(7) {
+		_, _, away := weekAway(c.told, d, d.AddDays(6), c.ws)
+		switch {
+		case slices.ContainsFunc(c.parts, func(a Away) bool { return d >= a.From && d <= a.To }):
+			left = weeks
+		case !away:
+			left--
+		}
+	}
+	return d.AddDays(-1)
+}
+
+// testClosed tells whether a real test day closes the plan.
+func (s *season) testClosed() bool { return s.stretches[len(s.stretches)-1].kind == planner.Test }
 
 // rollingRow is the time without a main meet: no peaking, hypertrophy at most 8
 // weeks in a row (10 for who likes long blocks) and at most 55 / 50 / 40 % of
@@ -39,7 +69,10 @@ func (s *season) rollingRow(st stretch, o loosening) row {
 	n := st.weeks()
 	r := s.usual(n, st.limit)
 	r.noPeak, r.runShort = true, o.short
-	if o.past && s.Running != nil && s.Running.Kind == planner.Strength {
+	if st.weeks() < r.span[iS][0] {
+		r.span[iS][0] = st.weeks() // too little time is left for more
+	}
+	if o.past && st.lo == 0 && s.Running != nil && s.Running.Kind == planner.Strength {
 		r.span[iS][1] = max(r.span[iS][1], s.done+n)
 	}
 	r.span[iH][1] = 8
@@ -67,7 +100,7 @@ func (s *season) closing() []string {
 	switch {
 	case !s.rolling():
 		return nil
-	case s.stretches[0].kind == planner.Test:
+	case s.testClosed():
 		return []string{fmt.Sprintf("No main meet is known, so the plan ends with the last test day on the calendar, %s; add a meet and it is planned again.", day)}
 	default:
 		return []string{fmt.Sprintf("No main meet is known, so this is a rolling cycle of %d weeks that ends in a test of strength around %s; add a meet and it is planned again.", len(s.weeks), last.Long())}

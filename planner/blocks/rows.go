@@ -18,6 +18,7 @@ type row struct {
 	mostH    int  // most weeks of hypertrophy to come; 0: no such rule
 	noPeak   bool // peaking only as a taper for a test day
 	noStop   bool // no peaking for a tune-up on the way
+	leaves   bool // a time away ends the last block, however short
 }
 
 // loosening says which rules a search sets aside. The zero value keeps them all.
@@ -29,6 +30,7 @@ type loosening struct {
 	short  bool // the running block may end at once though short
 	past   bool // before the first meet peaking may pass its limit, up to 13 weeks
 	single bool // one peaking block as long as the time left
+	back   bool // peaking may come soon after a time away
 }
 
 // Usual bounds, common practice.
@@ -46,22 +48,22 @@ func (s *season) rows(o loosening) []row {
 	list := make([]row, len(s.stretches))
 	for i, st := range s.stretches {
 		switch {
-		case s.rolling():
+		case st.kind == leaving:
+			list[i] = s.leavingRow(i, st, o)
+		case st.kind != planner.Main:
 			list[i] = s.rollingRow(st, o)
-		case i == 0:
-			list[i] = s.firstRow(st, o)
-		default:
+		case s.isGap(i):
 			list[i] = s.gapRow(i, o)
+		case o.single:
+			list[i] = s.singleRow(i, st)
+		default:
+			list[i] = s.firstRow(i, st, o)
 		}
-	}
-	if o.past {
-		list[0].span[iP][1] = max(list[0].span[iP][1], longestLimit)
-		list[0].stretch = max(list[0].stretch, longestLimit)
-	}
-	if o.single && !s.rolling() {
-		list[0] = s.singleRow(s.stretches[0])
-	}
-	for i := range list {
+		if o.past && !s.isGap(i) {
+			list[i].span[iP][1] = max(list[i].span[iP][1], longestLimit)
+			list[i].stretch = max(list[i].stretch, longestLimit)
+		}
+		s.barRow(&list[i], i, o)
 		s.capRow(&list[i], i)
 	}
 	return list
@@ -94,24 +96,25 @@ func (s *season) recovery() [2]int {
 	return [2]int{1, 2}
 }
 
-// firstRow is the run-up to the first main meet, chosen by the training weeks
+// firstRow is the run-up to the first main meet, or to one after a time away that
+// ended what ran before it, chosen by the training weeks
 // left (common practice): under 3 taper only; 3-6 peaking; 7-10 strength and
 // peaking; 11-13 all three for novice and intermediate lifters, else strength
 // and peaking; from 14 on all three. What has begun counts as part of it.
-func (s *season) firstRow(st stretch, o loosening) row {
+func (s *season) firstRow(i int, st stretch, o loosening) row {
 	n := st.weeks()
 	r := s.usual(n, st.limit)
 	if n < 3 {
 		r.span[iP] = [2]int{n, max(n, st.limit)}
 	}
-	if s.Running != nil && s.Running.Kind == planner.Recovery {
+	if s.runsIn(i) && s.Running.Kind == planner.Recovery {
 		r.rToP = n <= 6
 	}
 	if o.short {
 		r.runShort = true
 	}
 	if !o.free || n < 3 {
-		s.prescribe(&r, st, n)
+		s.prescribe(&r, i, st, n)
 	}
 	return r
 }
@@ -133,9 +136,9 @@ func (s *season) freshShape(n int) (shape []int, needH bool) {
 }
 
 // prescribe sets the order of kinds for n weeks left, given what runs.
-func (s *season) prescribe(r *row, st stretch, n int) {
+func (s *season) prescribe(r *row, i int, st stretch, n int) {
 	shape, needH := s.freshShape(n)
-	if s.Running == nil {
+	if !s.runsIn(i) {
 		r.shape, r.needH = shape, needH
 		return
 	}
@@ -181,19 +184,20 @@ func (s *season) prescribePeaking(r *row, st stretch, n int) {
 // the way is another place where it may end, but none that it must reach.
 func (s *season) peakReaches(most int) bool {
 	st := s.stretches[0]
-	return st.kind != "" && s.done+st.weeks() <= most
+	return s.main == 0 && s.done+st.weeks() <= most && s.lastBarred(st) == 0 ||
+		st.kind == planner.Test && s.done+st.weeks() <= most
 }
 
 // singleRow leaves one peaking block for all the time left, after or in place of
 // what runs.
-func (s *season) singleRow(st stretch) row {
+func (s *season) singleRow(i int, st stretch) row {
 	n := st.weeks()
 	r := s.usual(n, st.limit)
 	r.span[iP] = [2]int{n, n}
 	r.stretch = s.done + n
 	r.runShort, r.hToP, r.rToP = true, true, true
 	r.shape = []int{iP}
-	if s.Running != nil && index(s.Running.Kind) != iP {
+	if s.runsIn(i) && index(s.Running.Kind) != iP {
 		r.shape = []int{index(s.Running.Kind), iP}
 	}
 	return r

@@ -49,19 +49,49 @@ func (m Model) Objective(blocks []planner.Block, marks []Mark) Score {
 func (m Model) trace(blocks []planner.Block, marks []Mark) []State {
 	at := make([]State, 0, len(marks)+1)
 	x := m.Start.State
-	for i, b := range blocks {
-		first := firstWeek(b, m.WeekStart)
-		for w := m.doneBefore(blocks, i); w < b.Weeks; w++ {
-			for len(at) < len(marks) && marks[len(at)].Date <= first.AddDays(7*w) {
-				at = append(at, x)
-			}
-			x = m.Week(x, b.Kind, w)
+	for _, k := range m.schedule(blocks) {
+		for len(at) < len(marks) && marks[len(at)].Date <= k.start {
+			at = append(at, x)
 		}
+		x = m.Week(x, k.kind, k.week)
 	}
 	for len(at) <= len(marks) {
 		at = append(at, x)
 	}
 	return at
+}
+
+// dated is one week of a plan: its first day, and which week of which kind it is.
+type dated struct {
+	start planner.Date
+	kind  planner.BlockKind
+	week  int
+}
+
+// schedule lists the weeks of blocks with the weeks away between them, in order.
+func (m Model) schedule(blocks []planner.Block) []dated {
+	var list []dated
+	next := 0
+	leave := func(until planner.Date) {
+		for ; next < len(m.Away) && m.Away[next].Start < until; next++ {
+			list = append(list, dated{m.Away[next].Start, Layoff, m.Away[next].Week})
+		}
+	}
+	for i, b := range blocks {
+		done := m.doneBefore(blocks, i)
+		b.Start = max(b.Start, m.Start.Date)
+		d := firstWeek(b, m.WeekStart)
+		for w := done; w < b.Weeks; d = d.AddDays(7) {
+			leave(d)
+			if next < len(m.Away) && m.Away[next].Start == d {
+				continue
+			}
+			list = append(list, dated{d, b.Kind, w})
+			w++
+		}
+	}
+	leave(1<<31 - 1)
+	return list
 }
 
 // firstWeek is the day on which the block's first training week begins: the
@@ -112,17 +142,28 @@ func (m Model) leftOut(blocks []planner.Block, marks []Mark) float64 {
 		if mk.Kind != planner.Main {
 			continue
 		}
-		if m.Start.Hypertrophy || weeksIn(m.Start.Date, mk.Date.AddDays(-1), m.WeekStart) < m.LeftOutFrom {
+		if m.Start.Hypertrophy && m.RunUp == m.Start.Date || m.trainingWeeks(m.RunUp, mk.Date) < m.LeftOutFrom {
 			return 0
 		}
 		for _, b := range blocks {
-			if b.Kind == planner.Hypertrophy && b.Start < mk.Date {
+			if b.Kind == planner.Hypertrophy && b.End >= m.RunUp && b.Start < mk.Date {
 				return 0
 			}
 		}
 		return m.LeftOutCost
 	}
 	return 0
+}
+
+// trainingWeeks counts the training weeks that begin in [from, to).
+func (m Model) trainingWeeks(from, to planner.Date) int {
+	n := weeksIn(from, to.AddDays(-1), m.WeekStart)
+	for _, w := range m.Away {
+		if w.Start >= from && w.Start < to {
+			n--
+		}
+	}
+	return n
 }
 
 // gain splits the change from the start to x into percent: the whole, and its

@@ -16,6 +16,11 @@ type season struct {
 	pins  []pin
 	caps  [4]int // most weeks by kind, noCap where no bound speaks of it
 	done  int    // training weeks done in the running block
+	spans []Away
+	since int // first finished block after the last time away that ended one
+	// endedAway are running blocks that a time away has ended
+	endedAway []endedAway
+	barred    []bool // training weeks without peaking, too soon after a time away
 	// before is the kind of the block before the running one, "" unknown
 	before         planner.BlockKind
 	days           map[planner.Date]planner.Meet // the meet that counts on a day
@@ -47,6 +52,9 @@ func check(r Request) error {
 			return err
 		}
 	}
+	if len(r.Away) > maxAway {
+		return planner.Errorf(planner.Invalid, "Leave out those that are long over.", "%d times away: at most %d are possible", len(r.Away), maxAway)
+	}
 	for _, a := range r.Away {
 		if err := checkAway(a); err != nil {
 			return err
@@ -76,11 +84,9 @@ func checkMeet(m planner.Meet, today planner.Date) error {
 }
 
 func newSeason(r Request) (*season, error) {
-	s := &season{Request: r, model: NewModel(r.Lifter, r.Today, r.Rules).withHistory(r.History, r.Running, r.Today)}
-	s.done = s.model.Start.Week
-	if n := len(r.History); r.Running != nil && n > 0 {
-		s.before = r.History[n-1].Kind
-	}
+	s := &season{Request: r, model: NewModel(r.Lifter, r.Today, r.Rules), spans: spans(r.Away)}
+	s.endRunning()
+	s.begin()
 	s.readBounds()
 	s.chooseMeets()
 	if err := s.readPins(); err != nil {
@@ -112,7 +118,7 @@ func (s *season) chooseMeets() {
 		s.days[m.Date] = m
 	}
 	mains, others, more := promote(days)
-	s.setCalendar(layOut(s.Today, mains, others, s.Rules.WeekStart, rollingLengths[0], s.peaks()))
+	s.setCalendar(s.layOut(mains, others, rollingLengths[0]))
 	s.notes = append(append(notes, more...), s.notes...)
 	if end := s.end(); len(mains) > 0 {
 		for _, m := range others {
@@ -205,19 +211,27 @@ func (s *season) setCalendar(c calendar) {
 			m.Strength = w.Test
 		}
 	}
+	s.bar()
+	s.model.Away = s.aways
+	s.model.RunUp = 0
+	if s.main >= 0 {
+		s.model.RunUp = s.stretches[s.main].start
+	}
 	l := s.Lifter
 	for i := range s.stretches {
 		st := &s.stretches[i]
 		lim := s.capped(PeakingLimitIn(l, s.Today, s.Rules, s.days[st.end.AddDays(1)].Equipment))
 		st.limit = lim.Weeks
-		if i == 0 {
+		if i == max(0, s.main) {
 			s.limit, s.model.Limit = lim, lim.Weeks
 		}
-		l.HasCompeted = true // after the first meet of the plan
+		if st.kind == planner.Main {
+			l.HasCompeted = true // after the first meet of the plan
+		}
 	}
 }
 
-func (s *season) rolling() bool { return s.stretches[0].kind != planner.Main }
+func (s *season) rolling() bool { return s.main < 0 }
 
 // listedAtOnce tells whether a running block that gets no further week is still
 // in the plan: today is inside its last training week.

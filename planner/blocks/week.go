@@ -72,39 +72,6 @@ func (m Model) Replay(x State, past []Past, last int) State {
 // of a block's order is left in the state that matters to the next one.
 const replayWeeks = 52
 
-// withHistory returns the model with its start set from what was really done:
-// the last 52 weeks are run from zero, then s is taken off m, c and s, so that
-// today's realised strength is zero again. With nothing known it stays at zero
-// and the level's expression.
-func (m Model) withHistory(history []Past, run *Running, today planner.Date) Model {
-	past := append([]Past(nil), history...)
-	if run != nil {
-		m.Start.Block = run.Kind
-		m.Start.Week = planner.WeeksDone(run.Start, today, m.WeekStart)
-		past = append(past, Past{run.Kind, m.Start.Week})
-	}
-	x := m.Replay(State{E: m.unknownE()}, past, replayWeeks)
-	x.M, x.C, x.S = x.M-x.S, x.C-x.S, 0
-	m.Start.State = x
-	m.Start.Hypertrophy = run != nil && hypertrophyUnderWay(past)
-	return m
-}
-
-// hypertrophyUnderWay tells whether the run-up at the end of past holds
-// hypertrophy.
-func hypertrophyUnderWay(past []Past) bool {
-	for i := len(past) - 1; i >= 0; i-- {
-		switch past[i].Kind {
-		case planner.Hypertrophy:
-			return true
-		case planner.Strength:
-		default:
-			return false
-		}
-	}
-	return false
-}
-
 // PeakingDrift tells what peaking for the given weeks does, from the start of
 // the model: single is the change of s + e, muscle the change of m, both in log
 // units. A lifter past the limit loses muscle first; the single follows later.

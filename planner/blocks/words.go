@@ -79,8 +79,8 @@ func (s *season) reason(b planner.Block, n int, st step, meet planner.Meet) stri
 	if meet.Name != "" {
 		name = meet.Name
 	}
-	if n > 0 && !s.rolling() && st.stretch == n {
-		gap := s.stretches[n].days() + 1
+	if s.isGap(n) && st.stretch == n {
+		gap := s.gapDays(n)
 		switch {
 		case gap <= gapHold:
 			return "Hold: keep what you have for " + name + "; two light sessions, nothing at 85 % or more."
