@@ -26,6 +26,7 @@ type Adapter struct {
 	recent  *recent       // interactions seen, to pass over second deliveries early
 	authors *authors      // of recent messages, since a removal does not name its author
 	held    *held         // private answers waiting for "Show me"
+	fetcher *http.Client  // of files that people send; it never carries the token
 	typing  chan struct{} // holds one for each set of suggestions under way
 
 	mu    sync.Mutex
@@ -59,6 +60,7 @@ func New(c Config) (*Adapter, error) {
 		recent: newRecent(), authors: newAuthors(), held: newHeld(), home: c.Guild, told: map[string]bool{},
 		typing: make(chan struct{}, typingMost),
 	}
+	a.fetcher = &http.Client{Transport: wire.next, CheckRedirect: noRedirect}
 	a.rest = &rest{token: c.Token, http: client, gates: newGates(), skew: a.skew, redact: redactor{c.Token}, rejected: a.tokenRejected}
 	a.gateway = newGateway(c, intents(c), client, a.received)
 	return a, nil

@@ -22,6 +22,7 @@ const (
 	optionSub    = 1
 	optionGroup  = 2
 	optionString = 3
+	optionFile   = 11
 )
 
 // commandName is the form of names. The platform also allows letters of other
@@ -136,6 +137,10 @@ func optionsOf(c chat.Command) ([]commandOption, error) {
 // somebody types.
 func optionOf(p chat.Param) commandOption {
 	o := commandOption{Type: optionString, Name: p.Name, About: about(p.About), Required: p.Required, Suggests: p.Suggests}
+	if p.File {
+		o.Type, o.Suggests = optionFile, false
+		return o
+	}
 	if len(p.Choices) > maxOptions {
 		o.Suggests = true
 		return o

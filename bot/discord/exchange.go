@@ -51,6 +51,8 @@ type exchange struct {
 
 	mu    sync.Mutex // held while something is sent
 	stage stage
+
+	way way // how far the work has come, as it was shown last
 }
 
 // newExchange starts the time to answer; age is what has passed of it already.

@@ -51,6 +51,13 @@ func (a *Adapter) workAt(x *exchange) {
 		return
 	}
 	e := a.eventOf(ctx, x.in)
+	e.Progress = x.progress
+	files, wrong := a.filesOf(ctx, x.in)
+	if wrong != "" {
+		x.say(chat.Message{Private: true, Text: wrong})
+		return
+	}
+	e.Files = files
 	reply, err := a.Handler.Handle(ctx, e)
 	if err != nil {
 		a.Log.Error("an event failed", "event", e.ID, "error", err)

@@ -55,7 +55,11 @@ func (a *Adapter) command(in interaction) (words []string, options []chat.Option
 		given = given[0].Options
 	}
 	for _, o := range given {
-		options = append(options, chat.Option{Name: o.Name, Value: a.plain(o.text())})
+		value := a.plain(o.text())
+		if o.Type == optionFile {
+			value = in.Data.Resolved.Files[o.text()].Name
+		}
+		options = append(options, chat.Option{Name: o.Name, Value: value})
 	}
 	return words, options
 }

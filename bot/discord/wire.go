@@ -98,6 +98,7 @@ type interaction struct {
 	Data      struct {
 		Name       string            `json:"name"`
 		Options    []givenOption     `json:"options"`
+		Resolved   resolved          `json:"resolved"`
 		CustomID   string            `json:"custom_id"`
 		Values     []string          `json:"values"`
 		Components []json.RawMessage `json:"components"`

@@ -94,7 +94,7 @@ func checkParams(f *faultsOf, params []CommandParam, depth int) {
 }
 
 func checkParam(f *faultsOf, p CommandParam) {
-	if p.Type < StringOption || p.Type > 11 {
+	if p.Type < StringOption || p.Type > FileOption {
 		f.add("option %q: type %d does not exist", p.Name, p.Type)
 	}
 	if len(p.Choices) > 25 {

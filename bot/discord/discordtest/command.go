@@ -16,6 +16,7 @@ const (
 	ChannelOption = 7
 	RoleOption    = 8
 	NumberOption  = 10
+	FileOption    = 11
 )
 
 // Command is a command as the bot registered it.

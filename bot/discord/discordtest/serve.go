@@ -13,7 +13,8 @@ import (
 // base is where the API of version 10 lies.
 const base = "/api/v10"
 
-// ServeHTTP answers REST calls under /api/v10, files under /attachments and the
+// ServeHTTP answers REST calls under /api/v10, files under /attachments and
+// /ephemeral-attachments and the
 // websocket of the gateway at the root.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if !s.enter() {
@@ -26,7 +27,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case websocket.IsWebSocketUpgrade(r):
 		s.gateway.serve(w, r)
-	case strings.HasPrefix(path, "/attachments/"):
+	case strings.HasPrefix(path, "/attachments/"), strings.HasPrefix(path, "/ephemeral-attachments/"):
 		s.serveFile(w, r, path)
 	case strings.HasPrefix(path, base+"/"):
 		s.serveREST(w, r, strings.TrimPrefix(path, base))

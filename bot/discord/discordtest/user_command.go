@@ -7,7 +7,8 @@ import (
 )
 
 // Opt is an option of a command as a person fills it in. Value is a text, a
-// number or a bool; for a person a *User, for a channel its name or id.
+// number or a bool; for a person a *User, for a channel its name or id, for a file
+// an Upload.
 type Opt struct {
 	Name  string
 	Value any

@@ -65,6 +65,8 @@ func (f *filling) value(p CommandParam, v any) (any, error) {
 		return ch.ID, nil
 	case RoleOption:
 		return f.role(fmt.Sprint(v))
+	case FileOption:
+		return f.file(v)
 	}
 	text := fmt.Sprint(v)
 	n := utf8.RuneCountInString(text)
