@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -32,17 +33,40 @@ func says(kind string) string {
 	return kind
 }
 
-// showNudges answers /nudges.
+// fortnight is how far ahead /nudges looks.
+const fortnight = 14 * 24 * time.Hour
+
+// showNudges answers /nudges: what comes in the next fortnight, then every kind.
 func showNudges(t *turn) (chat.Reply, error) {
 	off, err := t.tx.NudgeOff(t.about.ID)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	var rows []render.NudgeRow
+	v := render.NudgeView{Lifter: t.about}
 	for _, k := range nudge.Kinds() {
-		rows = append(rows, render.NudgeRow{Kind: string(k.Kind), Says: k.Says, When: k.When, Off: off[string(k.Kind)]})
+		v.Kinds = append(v.Kinds, render.NudgeRow{Kind: string(k.Kind), Says: k.Says, When: k.When, Off: off[string(k.Kind)]})
 	}
-	return private(render.Nudges(t.about, rows)), nil
+	times, err := t.tx.NudgeTimes(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	v.Quiet = quietNames(times)
+	if times.Own {
+		v.Hour = fmt.Sprintf("%02d:%02d", times.Hour, times.Minute)
+	}
+	if times.Paused.After(t.now) {
+		v.Paused = t.dayOf(t.about, times.Paused)
+	}
+	coming, err := nudge.Upcoming(t.tx, t.about.ID, t.now, t.now.Add(fortnight))
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	for _, c := range coming {
+		if !c.Off && c.Place != nudge.Nowhere {
+			v.Coming = append(v.Coming, render.ComingRow{Kind: string(c.Kind), Day: t.dayOf(t.about, c.At), At: c.At, What: c.What, Public: c.Place == nudge.Named})
+		}
+	}
+	return private(render.Nudges(v)), nil
 }
 
 // setWhere answers /nudges where.

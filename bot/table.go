@@ -121,6 +121,16 @@ func commands() table {
 		{Name: "nudges", Sub: "on", About: "let one kind of nudge come again", Other: true,
 			Params: []Param{{Name: "kind", About: "which kind", Required: true, Positional: true, Choices: nudgeWords()}}, Example: "/nudges on block-end", run: nudgeOn},
 
+		{Name: "nudges", Sub: "hour", About: "your own time of day for direct messages", Other: true,
+			Params:  []Param{{Name: "time", About: "for example 07:30; club: at the club's hour", Required: true, Positional: true}},
+			Example: "/nudges hour 07:30", run: nudgeHour},
+		{Name: "nudges", Sub: "quiet", About: "weekdays without direct messages", Other: true,
+			Params:  []Param{{Name: "days", About: "for example sat sun; none: no quiet days", Required: true, Positional: true}},
+			Example: `/nudges quiet days:"sat sun"`, run: nudgeQuiet},
+		{Name: "nudges", Sub: "snooze", About: "a pause from everything personal that can wait", Other: true,
+			Params:  []Param{{Name: "days", About: "how many days, 1 to 60; 0 ends the pause", Required: true, Positional: true}},
+			Example: "/nudges snooze 7", run: nudgeSnooze},
+
 		{Name: "club", Sub: "board", Default: true, About: "everybody's block, days left and meet", Who: CaptainOnly, run: showBoard},
 		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
 			Params:  []Param{{Name: "text", About: "your own words; without them: the block changes of the next seven days", Positional: true}},

@@ -24,7 +24,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	for _, erase := range []func(context.Context, planner.LifterID) error{
 		q.EraseAway, q.EraseLiftsOff, q.ErasePins, q.EraseApprovals, q.EraseNotes, q.EraseLifterDays,
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
-		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseWatch,
+		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseWatch,
 	} {
 		if err := erase(t.ctx, id); err != nil {
 			return err

@@ -22,6 +22,8 @@ const (
 	reasonUndelivered = "could not be posted on its day"
 	reasonBudget      = "told enough that week"
 	reasonIgnored     = "the last ones went unanswered"
+	reasonPaused      = "put off by the lifter"
+	reasonQuiet       = "a quiet day of the lifter"
 )
 
 // past is what bears on whether to say something: what was said before, and what

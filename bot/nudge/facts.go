@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // Facts is all that the rules look at. Nothing in it depends on the moment at
@@ -12,7 +13,7 @@ import (
 type Facts struct {
 	Zone         *time.Location // the club's
 	Channel      string         // where the club's post stands
-	Hour, Minute int            // wall time of the daily post, and of direct messages
+	Hour, Minute int            // wall time of the daily post, and of direct messages where a lifter chose none
 	WeekStart    planner.Weekday
 	WomenShorter bool // the club's habit of shorter peaking for women
 	Ask          bool // a block begins only when somebody says so
@@ -24,6 +25,7 @@ type Member struct {
 	Lifter planner.Lifter
 	Zone   *time.Location // the lifter's own; never nil
 	Public bool           // may be named in public
+	Times  store.NudgeTimes
 	Meets  []planner.Meet // as they stand now
 
 	// The agreed plan; Plan is 0 where there is none.
@@ -79,5 +81,13 @@ func (f *Facts) zone(m *Member, p Place) *time.Location {
 
 // hour is the instant at which a day's post of a place is made.
 func (f *Facts) hour(m *Member, p Place, day planner.Date) time.Time {
+	if p == Directly && m.Times.Own {
+		return day.At(m.Zone, m.Times.Hour, m.Times.Minute)
+	}
 	return day.At(f.zone(m, p), f.Hour, f.Minute)
+}
+
+// quiet tells whether a place is silent on a day.
+func (m *Member) quiet(p Place, day planner.Date) bool {
+	return p == Directly && m.Times.Quiet[day.Weekday()]
 }

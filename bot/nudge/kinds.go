@@ -96,7 +96,7 @@ func Kinds() []Spec {
 			Keeps: 3, Offers: []Offer{extend, snooze, fewer}, Optional: true, find: findEnds},
 		{Kind: BlockWaits, Says: "your block has ended and the next one waits for you",
 			When: "where the club wants to be asked: on the day the next block should begin, and 2 and 5 days later", Audience: Personal,
-			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, Answer: true, find: findWaiting},
+			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, Urgent: true, Answer: true, find: findWaiting},
 		{Kind: PeakingLong, Says: "your peaking runs longer than usual",
 			When: "on the first day past your limit, then at most once a week", Audience: Personal,
 			Keeps: 6, Offers: []Offer{snooze, fewer}, Optional: true, Answer: true, find: findLongPeaking},

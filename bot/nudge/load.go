@@ -54,6 +54,9 @@ func member(tx *store.Tx, l planner.Lifter, club *time.Location) (Member, error)
 	if m.Public, err = tx.LifterPublic(l.ID); err != nil {
 		return m, err
 	}
+	if m.Times, err = tx.NudgeTimes(l.ID); err != nil {
+		return m, err
+	}
 	if m.Meets, err = tx.Meets(l.ID); err != nil {
 		return m, err
 	}

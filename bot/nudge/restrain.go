@@ -17,8 +17,9 @@ const (
 	patienceFor = 2
 )
 
-// restrain holds a nudge back whose lifter has been told enough this week, or has
-// not answered the question whether more of its kind are wanted.
+// restrain holds a nudge back that its lifter does not want now: on a quiet day, in
+// a pause, after enough was told this week, or when the question whether more of
+// its kind are wanted went unanswered. What cannot wait goes out all the same.
 func (p *past) restrain(f *Facts, n Nudge, now time.Time) (v verdict, held bool, err error) {
 	s := specs[n.Kind]
 	if s.Answer {
@@ -27,22 +28,36 @@ func (p *past) restrain(f *Facts, n Nudge, now time.Time) (v verdict, held bool,
 			return verdict{skip: reasonIgnored}, true, err
 		}
 	}
-	if s.Audience != Personal || s.Urgent || isReminder(n.Key) {
-		return verdict{}, false, nil
+	if s.Audience == Personal && !s.Urgent && !isReminder(n.Key) {
+		if n.Member.Times.Paused.After(now) {
+			return f.hold(n, n.Member.Times.Paused, reasonPaused), true, nil
+		}
+		free, err := p.budgetFree(n, now)
+		if err != nil || free.After(now) {
+			return f.hold(n, free, reasonBudget), true, err
+		}
 	}
-	free, err := p.budgetFree(n, now)
-	if err != nil || !free.After(now) {
-		return verdict{}, false, err
+	if day := planner.DateOf(now.In(f.zone(n.Member, n.Place))); n.Member.quiet(n.Place, day) {
+		v := f.hold(n, now, reasonQuiet)
+		return v, v.skip == "" || !s.Urgent, nil
 	}
-	day := planner.DateOf(free.In(f.zone(n.Member, n.Place)))
-	opens := f.slotOn(n, day).opens
-	if opens.Before(free) {
-		opens = f.slotOn(n, day.AddDays(1)).opens
+	return verdict{}, false, nil
+}
+
+// hold makes a nudge wait for the first hour of its place from an instant on that
+// is not on a quiet day, or gives it up where that is too late.
+func (f *Facts) hold(n Nudge, from time.Time, reason string) verdict {
+	day := planner.DateOf(from.In(f.zone(n.Member, n.Place)))
+	for range 9 { // a week of quiet days, and a day on each side
+		if opens := f.slotOn(n, day).opens; !opens.Before(from) && !n.Member.quiet(n.Place, day) {
+			if opens.Before(n.Until) {
+				return verdict{wait: opens}
+			}
+			break
+		}
+		day = day.AddDays(1)
 	}
-	if opens.Before(n.Until) {
-		return verdict{wait: opens}, true, nil
-	}
-	return verdict{skip: reasonBudget}, true, nil
+	return verdict{skip: reason}
 }
 
 // asks tells whether a nudge about to be said asks whether its kind is wanted.

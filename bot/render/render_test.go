@@ -68,7 +68,7 @@ func TestEveryAnswerFitsIntoOneMessage(t *testing.T) {
 		"words": Words(), "privacy": Privacy(), "agreed": Agreed(planner.Season{Blocks: manyBlocks(2)}, today, long),
 		"extended": Extended(planner.Season{Blocks: manyBlocks(30)}, 0, today),
 		"block":    Block(BlockView{Lifter: lifter, Today: today, HasPlan: true, Season: planner.Season{Blocks: manyBlocks(3)}, At: planner.Standing{Index: 1, Block: manyBlocks(3)[1], Waiting: -1, Next: 2}}),
-		"nudges":   Nudges(lifter, []NudgeRow{{Kind: "taper", Says: "x", When: "y", Off: true}}),
+		"nudges":   Nudges(NudgeView{Lifter: lifter, Kinds: []NudgeRow{{Kind: "taper", Says: "x", When: "y", Off: true}}, Coming: manyComing(90, long)}),
 	} {
 		fits(t, name, m)
 	}
@@ -116,3 +116,11 @@ func TestCountsAndDistancesInWords(t *testing.T) {
 }
 
 func ptr(f float64) *float64 { return &f }
+
+// manyComing is more to come than any message holds.
+func manyComing(n int, what string) (rows []ComingRow) {
+	for i := range n {
+		rows = append(rows, ComingRow{Kind: "meet", Day: planner.NewDate(2027, 1, 1).AddDays(i), What: what, Public: true})
+	}
+	return rows
+}

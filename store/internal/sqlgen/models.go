@@ -175,6 +175,14 @@ type Note struct {
 	UndoneMs column.Instant
 }
 
+type NudgeTime struct {
+	LifterID planner.LifterID
+	Hour     *int64
+	Minute   *int64
+	Quiet    int64
+	PausedMs column.Instant
+}
+
 type Origin struct {
 	ID        int64
 	World     string
