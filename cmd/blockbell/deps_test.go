@@ -27,6 +27,7 @@ var mayImport = []struct {
 }{
 	{"planner", nil, "the vocabulary of training is shared by everyone, so it can depend on nobody"},
 	{"planner/...", []string{"planner"}, "each calculation stands alone on the vocabulary; what joins them lives above"},
+	{"planner/load", []string{"planner", "planner/strength"}, "a week needs the one relation between repetitions and percent, and nothing else"},
 	{"store", []string{"planner", "planner/...", "store/internal/..."}, "the database knows training, not conversation"},
 	{"store/internal/...", []string{"planner", "store/internal/..."}, "generated queries know only the nouns they scan into"},
 	{"store/storetest", []string{"planner", "store"}, "a fresh database for a test needs nothing above the store"},

@@ -1,0 +1,92 @@
+package load
+
+import (
+	"fmt"
+
+	"blockbell/planner"
+)
+
+// changes compares a plan with last week's, with the reason of each difference.
+func (r Request) changes(p Plan) []Change {
+	old, ok := r.lastWeek(p)
+	if !ok {
+		return nil
+	}
+	var out []Change
+	if old.Block != p.Block {
+		out = append(out, Change{Text: fmt.Sprintf("%s begins.", blockName(p.Block))})
+	}
+	for _, l := range planner.CompetitionLifts() {
+		out = append(out, liftChanges(l, old, p, r.Gym.Unit)...)
+	}
+	return out
+}
+
+// lastWeek is the plan a week before p: the one shown, else made again.
+func (r Request) lastWeek(p Plan) (Plan, bool) {
+	if r.Previous != nil {
+		return *r.Previous, true
+	}
+	before := r
+	before.Today = p.Start.AddDays(-1)
+	if b, err := r.block(); err != nil || before.Today < b.Start {
+		before.Block = planner.Block{}
+	}
+	old, err := week(before)
+	return old, err == nil
+}
+
+func liftChanges(l planner.Lift, old, now Plan, unit planner.Unit) (out []Change) {
+	reason := reasonOf(old, now)
+	if a, b := old.LiftSets[l], now.LiftSets[l]; a != b && a > 0 && b > 0 {
+		out = append(out, Change{l, fmt.Sprintf("%s: %s instead of %d, %s.", title(string(l)), plural(b, "set"), a, reason)})
+	}
+	a, b := heaviest(old, l), heaviest(now, l)
+	if a.Weight > 0 && b.Weight > 0 && a.Weight != b.Weight {
+		out = append(out, Change{l, fmt.Sprintf("%s: heaviest %s x %d after %s x %d, %s.", title(string(l)), b.Weight.Text(unit), b.Reps, a.Weight.Text(unit), a.Reps, reason)})
+	}
+	return out
+}
+
+func reasonOf(old, now Plan) string {
+	switch {
+	case now.Deload:
+		return "because it is an easy week"
+	case now.Taper:
+		return "because the meet is near"
+	case old.Deload:
+		return "because the easy week is over"
+	case old.Block != now.Block:
+		return "because another block begins"
+	case now.Block == planner.Peaking:
+		return "because sets fall and loads rise toward the meet"
+	}
+	return "the week's step in this block"
+}
+
+// heaviest is the heaviest work of the competition form of a lift.
+func heaviest(p Plan, l planner.Lift) (best Work) {
+	for _, d := range p.Days {
+		for _, w := range d.Work {
+			if w.Lift == l && w.Variant == "" && w.Weight > best.Weight {
+				best = w
+			}
+		}
+	}
+	return best
+}
+
+// blockName is a kind of block in words a first-year lifter knows.
+func blockName(k planner.BlockKind) string {
+	switch k {
+	case planner.Hypertrophy:
+		return "Muscle block (hypertrophy)"
+	case planner.Strength:
+		return "Strength block"
+	case planner.Peaking:
+		return "Peaking (heavy singles, less work)"
+	}
+	return "Recovery"
+}
+
+func title(s string) string { return string(s[0]-'a'+'A') + s[1:] }

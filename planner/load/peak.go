@@ -1,0 +1,246 @@
+package load
+
+import (
+	"math"
+	"slices"
+
+	"blockbell/planner"
+)
+
+// The two weeks before a meet, and the share of the sets before them (surveys:
+// volume cut by 41 to 50 % in the US and Canada, 50.5 in Croatian, 58.9 % in New
+// Zealand lifters; the first of the two weeks: common practice).
+const (
+	taperFrom   = 14
+	lastWeek    = 7
+	shareBefore = 0.7
+	shareLast   = 0.475
+)
+
+// peakSessions lays out the days of this week in a peaking block.
+func (j *job) peakSessions() []Day {
+	if gap := j.gapBetweenMeets(); gap > 0 && gap <= shortGap {
+		return j.betweenMeets(gap)
+	}
+	p := j.newPeak()
+	mock := p.mockMeet()
+	var days []Day
+	for _, t := range p.days {
+		if t.date < j.start || t.date > j.end {
+			continue
+		}
+		day := Day{Date: t.date}
+		switch {
+		case t.date == mock:
+			day = p.mockDay(t.date)
+		case j.out(t.date) > taperFrom:
+			day.Work = p.ordinary(t)
+		default:
+			day = p.tapered(t)
+		}
+		days = append(days, day)
+	}
+	return days
+}
+
+// tapering tells whether a day of this week lies in the taper.
+func (j *job) tapering() bool { return j.out(j.end) <= j.taperDays() }
+
+// ordinary is a session before the last two weeks.
+func (p *peak) ordinary(t trainingDay) (work []Work) {
+	j := p.j
+	for _, s := range j.layout[t.at] {
+		sets := j.spreadSets(s.lift)
+		if s.grade >= len(sets) {
+			continue
+		}
+		work = append(work, p.slot(s, t.date, sets[s.grade])...)
+	}
+	return work
+}
+
+// slot is the work of a slot on a date: heavy on the lift's heavy days, light
+// where its main day is none of them.
+func (p *peak) slot(s slot, on planner.Date, n int) []Work {
+	j := p.j
+	if s.grade == 0 && j.counts(s.lift) {
+		if i := slices.Index(p.heavy[s.lift], on); i >= 0 {
+			return j.slotHeavy(s.lift, n, i)
+		}
+		return j.slotWork(j.stage, slot{s.lift, 1}, n)
+	}
+	return j.slotWork(j.stage, s, n)
+}
+
+// slotHeavy is a heavy session of a lift in peaking.
+func (j *job) slotHeavy(l planner.Lift, n, countdown int) []Work {
+	if j.finding(j.stage, l) {
+		return []Work{j.findWork(l, n)}
+	}
+	return j.peakWork(j.stage, slot{l, 0}, n, countdown)
+}
+
+// tapered is a session of the last two weeks.
+func (p *peak) tapered(t trainingDay) Day {
+	day := Day{Date: t.date}
+	var lifts []planner.Lift
+	for _, s := range p.j.layout[t.at] {
+		lifts = append(lifts, s.lift)
+	}
+	for _, l := range planner.CompetitionLifts() {
+		if !slices.Contains(lifts, l) {
+			lifts = append(lifts, l)
+		}
+	}
+	for _, l := range lifts {
+		n := p.allot(l)[t.date]
+		if n == 0 {
+			continue
+		}
+		i := slices.Index(p.heavy[l], t.date)
+		switch {
+		case i >= 0:
+			day.Work = append(day.Work, p.j.slotHeavy(l, n, i)...)
+			if i == 0 && p.j.counts(l) {
+				day.Note = join(day.Note, "Last heavy "+string(l)+" before the meet.")
+			}
+		case t.date == p.last:
+			day.Work = append(day.Work, p.j.lastWork(l, n))
+		default:
+			day.Work = append(day.Work, p.j.slotWork(p.j.stage, slot{l, 1}, n)...)
+		}
+	}
+	if t.date == p.last {
+		day.Note = join(day.Note, "Last session before the meet: light and quick, then rest.")
+	}
+	return day
+}
+
+func join(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + " " + b
+}
+
+// lastWork is what a lift has in the last session: 70 to 75 % (survey of Travis et
+// al. 2021: 75 to 80 % squat and bench, 70 to 75 % deadlift).
+func (j *job) lastWork(l planner.Lift, n int) Work {
+	if j.finding(j.stage, l) {
+		return j.findWork(l, n)
+	}
+	aim := 74.0
+	if l == planner.Deadlift {
+		aim = 71
+	}
+	best, off := dose{2, 6}, math.Inf(1)
+	for r := 4.0; r <= 12; r += 0.5 {
+		d := dose{2, r}
+		if miss := math.Abs(j.percent(d) - aim); miss < off && j.percent(d) >= 70 && j.percent(d) <= 75 {
+			best, off = d, miss
+		}
+	}
+	return j.work(Movement{l, ""}, Technique, n, best)
+}
+
+// allot gives each training day of the last two weeks its sets of a lift: the
+// heavy day first, then the last session, then the days the lift has anyway.
+func (p *peak) allot(l planner.Lift) map[planner.Date]int {
+	share := 1.0
+	if p.j.taperDays() > 10 {
+		share = shareBefore
+	}
+	out := map[planner.Date]int{}
+	p.allotWindow(l, lastWeek+1, taperFrom, share, out)
+	p.allotWindow(l, 1, lastWeek, shareLast, out)
+	return out
+}
+
+func (p *peak) allotWindow(l planner.Lift, lo, hi int, share float64, out map[planner.Date]int) {
+	left := max(1, int(math.Round(share*float64(p.ref[l]))))
+	give := func(d planner.Date, n int) {
+		n = min(n, left)
+		if n > 0 && out[d] == 0 {
+			out[d], left = n, left-n
+		}
+	}
+	inside := func(d planner.Date) bool { o := p.j.out(d); return o >= lo && o <= hi }
+	keep := 0
+	if inside(p.last) && p.j.counts(l) {
+		keep = 1
+	}
+	for _, d := range p.heavy[l] {
+		if inside(d) {
+			give(d, min(3, max(1, left-keep)))
+		}
+	}
+	if keep > 0 {
+		give(p.last, 1)
+	}
+	for i := len(p.days) - 1; i >= 0; i-- {
+		d := p.days[i]
+		after := l != planner.Bench && len(p.heavy[l]) > 0 && d.date > p.heavy[l][0] // legs and back rest after their last heavy day
+		if inside(d.date) && d.date != p.last && !after && slices.ContainsFunc(p.j.layout[d.at], func(s slot) bool { return s.lift == l }) {
+			give(d.date, 2)
+		}
+	}
+	// What is still left goes to the heaviest day that has work, at most four sets.
+	for _, d := range p.days {
+		if n := out[d.date]; inside(d.date) && d.date != p.last && n > 0 && left > 0 {
+			more := min(left, max(0, 4-n))
+			out[d.date], left = n+more, left-more
+		}
+	}
+}
+
+// Days before a first meet on which the lifter plays the meet once (common
+// practice).
+const (
+	mockFrom = 14
+	mockTo   = 21
+	mockAim  = 17
+)
+
+// mockMeet is the day of the mock meet before a first meet, zero for none; other
+// heavy days give way to it.
+func (p *peak) mockMeet() planner.Date {
+	j := p.j
+	if j.Lifter.HasCompeted || j.Version == Cautious {
+		return 0
+	}
+	var best planner.Date
+	for _, d := range p.days {
+		out := j.out(d.date)
+		if out < mockFrom || out > mockTo {
+			continue
+		}
+		if best == 0 || abs(out-mockAim) < abs(j.out(best)-mockAim) {
+			best = d.date
+		}
+	}
+	if best == 0 {
+		return 0
+	}
+	for l, days := range p.heavy {
+		p.heavy[l] = slices.DeleteFunc(days, func(d planner.Date) bool { return d != days[0] && abs(d.DaysUntil(best)) < 4 })
+	}
+	return best
+}
+
+// mockDay is the mock meet: one single of each lift that counts.
+func (p *peak) mockDay(on planner.Date) Day {
+	j := p.j
+	day := Day{Date: on, Note: "Mock meet: lift as on meet day, in meet order, with commands and full depth and pause."}
+	for _, l := range planner.CompetitionLifts() {
+		switch {
+		case !j.counts(l):
+		case j.finding(j.stage, l):
+			day.Work = append(day.Work, j.findWork(l, 2))
+		default:
+			day.Work = append(day.Work,
+				j.work(Movement{l, ""}, Top, 1, j.fitted(j.stage, l, j.nearest(1, 88, 85, 90), firstMeetCeiling)),
+				j.work(Movement{l, ""}, BackOff, 1, j.fitted(j.stage, l, dose{4, 4}, 85)))
+		}
+	}
+	return day
+}

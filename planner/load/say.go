@@ -1,0 +1,96 @@
+package load
+
+import (
+	"fmt"
+	"slices"
+
+	"blockbell/planner"
+)
+
+// say adds what a lifter should know of this week.
+func (j *job) say(p *Plan) {
+	j.sayGear()
+	j.sayEstimates(p)
+	switch {
+	case p.Deload:
+		j.note("Deload (easy week): about half the sets, a little lighter, more left. It is training, not rest.")
+	case p.Taper:
+		j.note("Taper (easing off): loads stay up to the last heavy day, sets go down, so that you are rested.")
+	case j.stage.kind == planner.Peaking && !j.meet.IsZero():
+		j.note("Heavy sets need a spotter or safety bars and closed collars. Nothing here is a maximum: stop a set that slows down badly.")
+	}
+	if j.back != nil {
+		j.note(j.back.why)
+	}
+	j.sayAge()
+	j.sayShape(p)
+	if j.Version == Cautious {
+		j.note("Careful version: no maximal work; the loads are a start, you decide by what is left. Ask a clinician first with a heart, kidney or metabolic disease, uncontrolled blood pressure, a hernia, recent surgery, an eye disease, or in pregnancy.")
+	}
+}
+
+func (j *job) note(text string) {
+	if !slices.Contains(j.notes, text) {
+		j.notes = append(j.notes, text)
+	}
+}
+
+func (j *job) sayGear() {
+	if j.gear != planner.Raw {
+		j.note("I plan raw lifting only: work in gear is between you and your coach.")
+	}
+	for _, l := range planner.CompetitionLifts() {
+		if !j.rack.gym.has(find(Movement{l, ""}).needs) {
+			j.leftOut = append(j.leftOut, fmt.Sprintf("Your gym lacks what the %s needs; it is replaced where something similar can be done.", l))
+		}
+	}
+}
+
+// sayEstimates tells where loads rest on something weaker than a trend.
+func (j *job) sayEstimates(p *Plan) {
+	for _, l := range planner.CompetitionLifts() {
+		switch e := j.Estimates[l]; {
+		case p.LiftSets[l] == 0:
+		case e.Kg == 0:
+			j.note(fmt.Sprintf("No %s max is known: this week finds it, with sets of 5 that leave 3.", l))
+		case e.Source == Claimed:
+			j.note(fmt.Sprintf("The %s loads rest on 95 %% of the max you told, until your log says more.", l))
+		}
+	}
+}
+
+func (j *job) sayAge() {
+	if top, why := j.ceiling(planner.Squat); why != "" && j.stage.kind != planner.Hypertrophy && top > 0 && j.Version != Cautious {
+		j.note(sentence(why))
+	}
+	switch {
+	case j.age >= 70:
+		j.note("Hold your total: keeping what you have is progress.")
+	case j.age >= 60:
+		j.note("From 60 on every set leaves one more, and heavy deadlifts come every 10 to 14 days.")
+	}
+}
+
+// sayShape tells about odd days, few days, and what the event leaves out.
+func (j *job) sayShape(p *Plan) {
+	odd := j.block.Start.DaysUntil(j.block.Start.OnOrAfter(j.WeekStart))
+	if p.Start == j.block.Start && odd > 0 && odd < 4 && p.End < j.block.Start.AddDays(odd) {
+		j.note("The block's first full week begins on " + j.block.Start.OnOrAfter(j.WeekStart).Short() + "; until then start when you like.")
+	}
+	if len(j.days) == 1 {
+		j.leftOut = append(j.leftOut, "One day a week keeps most of what you have; the sets that need a second day are left out.")
+	}
+	if j.event != planner.Full {
+		j.leftOut = append(j.leftOut, "Lifts that your meet does not count stay at upkeep, without heavy days.")
+	}
+	low := ""
+	for _, l := range planner.CompetitionLifts() {
+		lo, _, ok := SetRange(j.level, j.stage.kind, l)
+		if ok && j.counts(l) && !p.Deload && j.back == nil && j.stage.kind != planner.Peaking && p.LiftSets[l] < lo && p.End.DaysUntil(p.Start) == -6 && !j.off(l, p.End) && !p.FromTable {
+			low = fmt.Sprintf("%d training days hold fewer sets than usual for a lifter of your level; another day would bring them.", len(j.days))
+		}
+	}
+	if low != "" && len(j.days) > 1 {
+		j.leftOut = append(j.leftOut, low)
+	}
+}

@@ -1,0 +1,118 @@
+package load
+
+import (
+	"slices"
+
+	"blockbell/planner"
+)
+
+// Week plans the training week that holds r.Today. The error is Invalid for
+// values no lifter or gym has, and NotFound where no block runs on that day.
+func Week(r Request) (Plan, error) {
+	p, err := week(r)
+	if err != nil {
+		return Plan{}, err
+	}
+	p.Changed = r.changes(p)
+	return p, nil
+}
+
+// week is Week without the comparison with last week.
+func week(r Request) (Plan, error) {
+	j, err := newJob(r)
+	if err != nil {
+		return Plan{}, err
+	}
+	p := Plan{Block: j.stage.kind, Week: j.stage.week, Weeks: max(j.block.Weeks, j.stage.week), Start: j.start, End: j.end, Deload: j.stage.deload}
+	switch {
+	case false:
+		p.FromTable = false
+	case j.meet.IsZero() || j.stage.kind != planner.Peaking:
+		p.Days = j.sessions()
+	default:
+		p.Days = j.peakSessions()
+		p.Taper = j.tapering()
+	}
+	if !p.FromTable {
+		j.practiceMeet(p.Days)
+		j.accessories(p.Days)
+	}
+	p.Days = j.override(p.Days)
+	p.Days = j.withoutOff(p.Days)
+	j.trim(p.Days)
+	p.Days = slices.DeleteFunc(p.Days, func(d Day) bool { return len(d.Work) == 0 })
+	p.count()
+	j.say(&p)
+	p.Notes, p.LeftOut = j.notes, j.leftOut
+	return p, nil
+}
+
+// dates returns the training dates from a to b, each with its place in the layout.
+func (j *job) dates(a, b planner.Date) (days []trainingDay) {
+	for d := a; d <= b; d = d.AddDays(1) {
+		if i := slices.Index(j.days, d.Weekday()); i >= 0 {
+			days = append(days, trainingDay{d, i})
+		}
+	}
+	return days
+}
+
+// trainingDay is a date with its place in the layout of the week.
+type trainingDay struct {
+	date planner.Date
+	at   int
+}
+
+// sessions lays the sets of an ordinary week over its training days.
+func (j *job) sessions() []Day {
+	sets := map[planner.Lift][]int{}
+	for _, l := range planner.CompetitionLifts() {
+		sets[l] = j.spreadSets(l)
+	}
+	var days []Day
+	for _, t := range j.dates(j.start, j.end) {
+		day := Day{Date: t.date}
+		for _, s := range j.layout[t.at] {
+			if s.grade < len(sets[s.lift]) {
+				day.Work = append(day.Work, j.slotWork(j.stage, s, sets[s.lift][s.grade])...)
+			}
+		}
+		days = append(days, day)
+	}
+	return days
+}
+
+// spreadSets is the week's hard sets of a lift by grade, after what a return
+// takes off.
+func (j *job) spreadSets(l planner.Lift) []int {
+	n, _ := j.setsOf(l)
+	if share, _ := j.liftBack(l); share < 1 {
+		n = max(1, int(share*float64(n)+0.5))
+	}
+	return split(n, j.grades(l))
+}
+
+// withoutOff takes lifts off that a lifter has taken off the plan.
+func (j *job) withoutOff(days []Day) []Day {
+	said := map[planner.Lift]bool{}
+	for i := range days {
+		days[i].Work = slices.DeleteFunc(days[i].Work, func(w Work) bool {
+			off := j.off(w.Lift, days[i].Date)
+			if off && !said[w.Lift] {
+				said[w.Lift] = true
+				j.leftOut = append(j.leftOut, j.offText(w.Lift))
+			}
+			return off
+		})
+	}
+	return days
+}
+
+func (j *job) offText(l planner.Lift) string {
+	for _, o := range j.Off {
+		if o.Lift == l {
+			return "The " + string(l) + " is off your plan until " + o.Until.Short() + "."
+		}
+	}
+	return ""
+}
