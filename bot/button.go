@@ -38,6 +38,7 @@ func actions() map[string]action {
 		"block.extend":   {run: extendPressed},
 		"block.begin":    {run: beginPressed},
 		"block.beginall": {run: beginAllPressed},
+		"board.show":     {run: boardTurned, again: true},
 		"nudge.snooze":   {run: snoozePressed},
 		"nudge.off":      {run: nudgeOffPressed, again: true},
 		"nudge.keep":     {run: nudgeKeepPressed},

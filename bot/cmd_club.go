@@ -14,37 +14,6 @@ import (
 	"blockbell/store"
 )
 
-// showBoard answers /club board: everybody at a glance, for the captain's eyes.
-func showBoard(t *turn) (chat.Reply, error) {
-	all, err := t.tx.Lifters()
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	var rows []render.BoardRow
-	waiting := false
-	for _, l := range all {
-		c, err := t.course(l)
-		if err != nil {
-			return chat.Reply{}, err
-		}
-		row, err := t.boardRow(c)
-		if err != nil {
-			return chat.Reply{}, err
-		}
-		waiting = waiting || c.at.Waiting >= 0
-		rows = append(rows, row)
-	}
-	m := render.Board(rows)
-	if waiting {
-		b, err := t.button("Begin all that wait", "block.beginall", struct{}{}, t.speaker)
-		if err != nil {
-			return chat.Reply{}, err
-		}
-		m.Buttons = append(m.Buttons, b)
-	}
-	return private(m), nil
-}
-
 // boardRow is one lifter on the board.
 func (t *turn) boardRow(c course) (render.BoardRow, error) {
 	r := render.BoardRow{Name: render.Called(c.lifter), Handle: c.lifter.Handle}

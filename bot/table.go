@@ -131,7 +131,11 @@ func commands() table {
 			Params:  []Param{{Name: "days", About: "how many days, 1 to 60; 0 ends the pause", Required: true, Positional: true}},
 			Example: "/nudges snooze 7", run: nudgeSnooze},
 
-		{Name: "club", Sub: "board", Default: true, About: "everybody's block, days left and meet", Who: CaptainOnly, run: showBoard},
+		{Name: "club", Sub: "board", Default: true, About: "everybody's block, days left, meet and what needs a look; with a picture", Who: CaptainOnly,
+			Params: boardParams(), Example: "/club board sort:meet", run: showBoard},
+		{Name: "club", Sub: "history", About: "who changed what for others or for the club", Who: CaptainOnly,
+			Params:  []Param{{Name: "about", About: "one lifter only"}, {Name: "page", About: "which page, from 1"}},
+			Example: "/club history about:ana", run: showHistory},
 		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
 			Params:  []Param{{Name: "text", About: "your own words; without them: the block changes of the next seven days", Positional: true}},
 			Example: `/club announce text:"Gym is closed on Friday"`, run: announce},

@@ -29,8 +29,18 @@ func (t *Tx) Audit(by, about planner.LifterID, what string, now time.Time) error
 }
 
 // AuditTrail returns the last entries, newest first.
-func (t *Tx) AuditTrail(limit int) ([]AuditEntry, error) {
-	rows, err := t.q.AuditTrail(t.ctx, int64(limit))
+func (t *Tx) AuditTrail(limit int) ([]AuditEntry, error) { return t.AuditTrailOf(0, limit, 0) }
+
+// AuditTrailOf returns entries about one member, newest first, without the newest
+// skip of them; 0 asks for those about everybody.
+func (t *Tx) AuditTrailOf(about planner.LifterID, limit, skip int) ([]AuditEntry, error) {
+	var rows []sqlgen.Audit
+	var err error
+	if about == 0 {
+		rows, err = t.q.AuditTrail(t.ctx, sqlgen.AuditTrailParams{Limit: int64(limit), Offset: int64(skip)})
+	} else {
+		rows, err = t.q.AuditTrailOf(t.ctx, sqlgen.AuditTrailOfParams{AboutID: column.Lifter(about), Limit: int64(limit), Offset: int64(skip)})
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -28,4 +28,7 @@ DELETE FROM events WHERE seen_ms < ?;
 INSERT INTO audit (by_id, about_id, what, at_ms) VALUES (?, ?, ?, ?);
 
 -- name: AuditTrail :many
-SELECT * FROM audit ORDER BY id DESC LIMIT ?;
+SELECT * FROM audit ORDER BY id DESC LIMIT ? OFFSET ?;
+
+-- name: AuditTrailOf :many
+SELECT * FROM audit WHERE about_id = ? ORDER BY id DESC LIMIT ? OFFSET ?;

@@ -61,11 +61,55 @@ func (q *Queries) AddButton(ctx context.Context, arg AddButtonParams) error {
 }
 
 const auditTrail = `-- name: AuditTrail :many
-SELECT id, by_id, about_id, what, at_ms FROM audit ORDER BY id DESC LIMIT ?
+SELECT id, by_id, about_id, what, at_ms FROM audit ORDER BY id DESC LIMIT ? OFFSET ?
 `
 
-func (q *Queries) AuditTrail(ctx context.Context, limit int64) ([]Audit, error) {
-	rows, err := q.db.QueryContext(ctx, auditTrail, limit)
+type AuditTrailParams struct {
+	Limit  int64
+	Offset int64
+}
+
+func (q *Queries) AuditTrail(ctx context.Context, arg AuditTrailParams) ([]Audit, error) {
+	rows, err := q.db.QueryContext(ctx, auditTrail, arg.Limit, arg.Offset)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Audit
+	for rows.Next() {
+		var i Audit
+		if err := rows.Scan(
+			&i.ID,
+			&i.ByID,
+			&i.AboutID,
+			&i.What,
+			&i.AtMs,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const auditTrailOf = `-- name: AuditTrailOf :many
+SELECT id, by_id, about_id, what, at_ms FROM audit WHERE about_id = ? ORDER BY id DESC LIMIT ? OFFSET ?
+`
+
+type AuditTrailOfParams struct {
+	AboutID column.Lifter
+	Limit   int64
+	Offset  int64
+}
+
+func (q *Queries) AuditTrailOf(ctx context.Context, arg AuditTrailOfParams) ([]Audit, error) {
+	rows, err := q.db.QueryContext(ctx, auditTrailOf, arg.AboutID, arg.Limit, arg.Offset)
 	if err != nil {
 		return nil, err
 	}
