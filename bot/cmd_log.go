@@ -22,6 +22,7 @@ func setParams() []Param {
 // fixParams are what of a set can be corrected.
 func fixParams() []Param {
 	return append([]Param{
+		{Name: "lift", About: "squat, bench, deadlift or another lift, with its form"},
 		{Name: "weight", About: "in your unit, or with kg or lb"},
 		{Name: "reps", About: "repetitions made"},
 	}, effortParams()...)
@@ -37,25 +38,9 @@ func effortParams() []Param {
 	}
 }
 
-// recentShown is how many sets /log recent shows.
-const recentShown = 15
-
-// recentSets answers /log.
-func recentSets(t *turn) (chat.Reply, error) {
-	sets, err := t.tx.RecentSets(t.about.ID, recentShown)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	return private(render.RecentSets(sets, t.about.Unit, t.forWhom(), t.logData(sets, 0, nil, nil))), nil
-}
-
 // logSet answers /log set.
 func logSet(t *turn) (chat.Reply, error) {
-	lift, variant, ok := parse.LiftOf(t.options["lift"], standardOf(t.about))
-	if !ok {
-		return chat.Reply{}, unknownLift(t.options["lift"])
-	}
-	s := planner.Set{Lift: lift, Variant: variant, Day: t.trainingDay(), Sets: 1}
+	s := planner.Set{Day: t.trainingDay(), Sets: 1}
 	if err := t.applySetOptions(&s); err != nil {
 		return chat.Reply{}, err
 	}
@@ -79,7 +64,7 @@ func unknownLift(text string) error {
 
 // applySetOptions writes the options of /log set and /log fix into a set.
 func (t *turn) applySetOptions(s *planner.Set) (err error) {
-	for _, name := range []string{"weight", "reps", "sets", "effort", "left", "missed", "date"} {
+	for _, name := range []string{"lift", "weight", "reps", "sets", "effort", "left", "missed", "date"} {
 		v, ok := t.options[name]
 		if !ok {
 			continue
@@ -93,6 +78,11 @@ func (t *turn) applySetOptions(s *planner.Set) (err error) {
 
 func (t *turn) setOption(s *planner.Set, name, v string) (err error) {
 	switch name {
+	case "lift":
+		var ok bool
+		if s.Lift, s.Variant, ok = parse.LiftOf(v, standardOf(t.about)); !ok {
+			return unknownLift(v)
+		}
 	case "weight":
 		s.Weight, err = parse.Weight(v, t.about.Unit)
 		err = named("weight", err)
@@ -179,16 +169,18 @@ func dropSet(t *turn) (chat.Reply, error) {
 
 // numbered returns the set with the number of /log recent.
 func (t *turn) numbered() (planner.Set, error) {
-	sets, err := t.tx.RecentSets(t.about.ID, recentShown)
+	n, err := wholeNumber("number", t.options["number"], 1, recentReach)
 	if err != nil {
 		return planner.Set{}, err
 	}
-	if len(sets) == 0 {
+	sets, err := t.tx.RecentPage(t.about.ID, 0, n)
+	switch {
+	case err != nil:
+		return planner.Set{}, err
+	case len(sets) == 0:
 		return planner.Set{}, planner.Errorf(planner.NotFound, "Log one by writing it, for example: squat 140x5 @8", "There is no logged set yet")
-	}
-	n, err := wholeNumber("number", t.options["number"], 1, len(sets))
-	if err != nil {
-		return planner.Set{}, err
+	case n > len(sets):
+		return planner.Set{}, planner.Errorf(planner.Invalid, "Look at /log recent.", "number: there are %d logged sets, and no number %d", len(sets), n)
 	}
 	return sets[n-1], nil
 }

@@ -93,8 +93,13 @@ func (t *turn) oddButtons(was, s planner.Set) ([]chat.Button, error) {
 }
 
 // edited answers a changed message: its old sets go, the new ones come, on the
-// day the message was about.
+// day the message was about. Where the change touches no set, a correction made
+// meanwhile stays.
 func (t *turn) edited() (chat.Reply, error) {
+	same, err := t.saysTheSame()
+	if err != nil || same {
+		return chat.Reply{}, err
+	}
 	day, had, err := t.forget()
 	if err != nil {
 		return chat.Reply{}, err
@@ -109,16 +114,40 @@ func (t *turn) edited() (chat.Reply, error) {
 	return r, err
 }
 
+// saysTheSame tells whether a changed message still says the sets that it was
+// logged with.
+func (t *turn) saysTheSame() (bool, error) {
+	if t.speaker.ID == 0 {
+		return false, nil
+	}
+	sets, err := t.tx.SetsOfMessage(t.speaker.ID, t.event.Message)
+	if err != nil || len(sets) == 0 {
+		return false, err
+	}
+	first := make([]planner.Set, len(sets))
+	for i, s := range sets {
+		if first[i], err = t.tx.FirstForm(t.speaker.ID, s); err != nil {
+			return false, err
+		}
+	}
+	res, err := t.understand(t.event.Text, sets[0].Day, t.bests())
+	return err == nil && len(res.Problems) == 0 && res.Alarm == parse.NoAlarm && alike(first, res.Sets), err
+}
+
 // deleted answers a removed message: its sets go with it, in silence.
 func (t *turn) deleted() (chat.Reply, error) {
 	_, _, err := t.forget()
 	return chat.Reply{}, err
 }
 
-// forget removes the sets of the event's message and returns their day.
+// forget removes the sets of the event's message, and the buttons that could bring
+// others in its name, and returns their day.
 func (t *turn) forget() (day planner.Date, had bool, err error) {
 	if t.speaker.ID == 0 {
 		return 0, false, nil
+	}
+	if err := t.tx.ForgetAnswers(t.speaker.ID, t.event.Message); err != nil {
+		return 0, false, err
 	}
 	sets, err := t.tx.SetsOfMessage(t.speaker.ID, t.event.Message)
 	for _, s := range sets {

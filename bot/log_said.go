@@ -32,13 +32,9 @@ func (t *turn) said() (chat.Reply, error) {
 // read logs what a message says, on the given day where it names none.
 func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) {
 	best := t.bests()
-	res := parse.Log(text, parse.Context{
-		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit, Standard: standardOf(t.about),
-		Best:     func(l planner.Lift) planner.Grams { return planner.Kilograms(best.kg(l)) },
-		Estimate: func(l planner.Lift) (float64, bool) { kg := best.kg(l); return kg, kg > 0 },
-	})
-	if best.err != nil {
-		return chat.Reply{}, best.err
+	res, err := t.understand(text, day, best)
+	if err != nil {
+		return chat.Reply{}, err
 	}
 	if res.Chatter && res.Alarm == parse.NoAlarm {
 		return chat.Reply{}, nil
@@ -61,6 +57,16 @@ func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) 
 	return t.keep(res, message, best)
 }
 
+// understand reads a message against what is known of the lifter.
+func (t *turn) understand(text string, day planner.Date, best *bests) (parse.Result, error) {
+	res := parse.Log(text, parse.Context{
+		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit, Standard: standardOf(t.about),
+		Best:     func(l planner.Lift) planner.Grams { return planner.Kilograms(best.kg(l)) },
+		Estimate: func(l planner.Lift) (float64, bool) { kg := best.kg(l); return kg, kg > 0 },
+	})
+	return res, best.err
+}
+
 // standardOf is what the lifter counts as the competition form of a lift.
 func standardOf(l planner.Lifter) parse.Standard {
 	return parse.Standard{TouchAndGo: l.BenchStyle == planner.TouchAndGo, Sumo: l.DeadliftStyle == planner.Sumo}
@@ -69,6 +75,12 @@ func standardOf(l planner.Lifter) parse.Standard {
 // keep stores what a message said and acknowledges it as quietly as the news
 // allow.
 func (t *turn) keep(res parse.Result, message string, best *bests) (chat.Reply, error) {
+	if ago, again, err := t.sentAgain(res.Sets, message); err != nil || again {
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		return t.onceOnly(res, message, ago)
+	}
 	news, err := t.records(res.Sets, best)
 	if err != nil {
 		return chat.Reply{}, err

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"blockbell/bot/chat"
 	"blockbell/planner"
@@ -37,12 +38,17 @@ func left(reserve float64) string {
 }
 
 // RecentSets lists the last sets with the numbers that /log fix and /log drop take.
-// Who names the lifter where somebody else asks.
-func RecentSets(sets []planner.Set, unit planner.Unit, who string, data map[string]any) chat.Message {
+// Their numbers go on from the skip sets before them. Who names the lifter where
+// somebody else asks.
+func RecentSets(sets []planner.Set, skip int, unit planner.Unit, who string, data map[string]any) chat.Message {
 	m := chat.Message{Title: "Your last sets", Data: data}
 	other := ""
 	if who != "" {
 		m.Title, other = "Last sets of "+who, " lifter:\""+who+"\""
+	}
+	if len(sets) == 0 && skip > 0 {
+		m.Text = "No older sets."
+		return m
 	}
 	if len(sets) == 0 {
 		m.Text = "Nothing logged yet. Write what you lifted, for example: squat 140x5 @8"
@@ -50,13 +56,13 @@ func RecentSets(sets []planner.Set, unit planner.Unit, who string, data map[stri
 	}
 	var lines []string
 	for i, s := range sets {
-		line := fmt.Sprintf("%d. %s: %s", i+1, s.Day.Short(), Set(s, unit))
+		line := fmt.Sprintf("%d. %s: %s", skip+i+1, s.Day.Short(), Set(s, unit))
 		if s.Pending {
 			line += " (waits for your answer)"
 		}
 		lines = append(lines, line)
 	}
-	lines = append(lines, "Wrong? /log fix 1 weight:150"+other+" or /log drop 1"+other)
+	lines = append(lines, fmt.Sprintf("Wrong? /log fix %d weight:150%s or /log drop %d%s", skip+1, other, skip+1, other))
 	m.Text = clip(strings.Join(lines, "\n"), chat.MaxText)
 	return m
 }
@@ -105,4 +111,24 @@ func Problem(line, column int, text, hint string) string {
 		s += " " + hint
 	}
 	return s
+}
+
+// SentAgain says that a message was taken for a second sending of the one before.
+func SentAgain(ago time.Duration) string {
+	when := "a moment"
+	if n := int(ago.Minutes()); n > 0 {
+		when = Count(n, "minute")
+	}
+	return "I have that already, from " + when + " ago, and count it once."
+}
+
+// HowToFix says how a set is corrected by writing. Label is that of the button, with
+// the number of the set.
+func HowToFix(label string, s planner.Set, unit planner.Unit, who string) string {
+	number := strings.TrimPrefix(label, "Fix ")
+	other := ""
+	if who != "" {
+		other = " lifter:\"" + who + "\""
+	}
+	return Set(s, unit) + " of " + s.Day.Short() + ". Write what is wrong with it, for example: /log fix " + number + " weight:150 reps:5" + other
 }

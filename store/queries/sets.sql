@@ -32,9 +32,13 @@ SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(fir
 -- name: RecentSets :many
 SELECT * FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ?;
 
+-- name: RecentPage :many
+SELECT * FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ? OFFSET ?;
+
 -- name: WrittenSince :many
-SELECT message, day, seq, written_ms FROM sets
-WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms) AND message <> '' AND message NOT LIKE 'import/%'
+SELECT * FROM sets
+WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day)
+    AND written_ms >= sqlc.arg(since_ms) AND message <> '' AND message NOT LIKE 'import/%'
 ORDER BY written_ms DESC, message, day, seq;
 
 -- name: SetsOfMessage :many

@@ -334,6 +334,54 @@ func (q *Queries) LastSets(ctx context.Context, arg LastSetsParams) ([]Set, erro
 	return items, nil
 }
 
+const recentPage = `-- name: RecentPage :many
+SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ? OFFSET ?
+`
+
+type RecentPageParams struct {
+	LifterID planner.LifterID
+	Limit    int64
+	Offset   int64
+}
+
+func (q *Queries) RecentPage(ctx context.Context, arg RecentPageParams) ([]Set, error) {
+	rows, err := q.db.QueryContext(ctx, recentPage, arg.LifterID, arg.Limit, arg.Offset)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Set
+	for rows.Next() {
+		var i Set
+		if err := rows.Scan(
+			&i.LifterID,
+			&i.Day,
+			&i.Seq,
+			&i.Message,
+			&i.Lift,
+			&i.Variant,
+			&i.WeightG,
+			&i.Reps,
+			&i.Sets,
+			&i.Reserve,
+			&i.Missed,
+			&i.Gear,
+			&i.Pending,
+			&i.WrittenMs,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const recentSets = `-- name: RecentSets :many
 SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ?
 `
@@ -561,36 +609,47 @@ func (q *Queries) SetsOfMessage(ctx context.Context, arg SetsOfMessageParams) ([
 }
 
 const writtenSince = `-- name: WrittenSince :many
-SELECT message, day, seq, written_ms FROM sets
-WHERE lifter_id = ?1 AND written_ms >= ?2 AND message <> '' AND message NOT LIKE 'import/%'
+SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets
+WHERE lifter_id = ?1 AND day >= ?2 AND day <= ?3
+    AND written_ms >= ?4 AND message <> '' AND message NOT LIKE 'import/%'
 ORDER BY written_ms DESC, message, day, seq
 `
 
 type WrittenSinceParams struct {
 	LifterID planner.LifterID
+	FirstDay column.Day
+	LastDay  column.Day
 	SinceMs  column.Instant
 }
 
-type WrittenSinceRow struct {
-	Message   string
-	Day       column.Day
-	Seq       int64
-	WrittenMs column.Instant
-}
-
-func (q *Queries) WrittenSince(ctx context.Context, arg WrittenSinceParams) ([]WrittenSinceRow, error) {
-	rows, err := q.db.QueryContext(ctx, writtenSince, arg.LifterID, arg.SinceMs)
+func (q *Queries) WrittenSince(ctx context.Context, arg WrittenSinceParams) ([]Set, error) {
+	rows, err := q.db.QueryContext(ctx, writtenSince,
+		arg.LifterID,
+		arg.FirstDay,
+		arg.LastDay,
+		arg.SinceMs,
+	)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []WrittenSinceRow
+	var items []Set
 	for rows.Next() {
-		var i WrittenSinceRow
+		var i Set
 		if err := rows.Scan(
-			&i.Message,
+			&i.LifterID,
 			&i.Day,
 			&i.Seq,
+			&i.Message,
+			&i.Lift,
+			&i.Variant,
+			&i.WeightG,
+			&i.Reps,
+			&i.Sets,
+			&i.Reserve,
+			&i.Missed,
+			&i.Gear,
+			&i.Pending,
 			&i.WrittenMs,
 		); err != nil {
 			return nil, err
