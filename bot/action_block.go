@@ -79,7 +79,12 @@ func extendPressed(t *turn, b store.Button) (chat.Reply, error) {
 // has run already where it is later than that.
 func (t *turn) longer(c course, held planner.Block) (blocks.Plan, error) {
 	weeks := max(held.Weeks+1, planner.WeekOf(held.Start, c.today, t.club.WeekStart))
-	p, err := t.build(c, blocks.Pin{Ordinal: 1, Kind: held.Kind, Weeks: weeks})
+	r, err := t.decided(c)
+	if err != nil {
+		return blocks.Plan{}, err
+	}
+	r.Pins = append(r.Pins, blocks.Pin{Ordinal: 1, Kind: held.Kind, Weeks: weeks})
+	p, err := blocks.Build(r)
 	var impossible *planner.Error
 	if errors.As(err, &impossible) || err == nil && len(p.Relaxed) > 0 {
 		return p, &planner.Error{Kind: planner.Impossible,

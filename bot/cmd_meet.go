@@ -26,6 +26,12 @@ func listMeets(t *turn) (chat.Reply, error) {
 
 // addMeet answers /meet add. A meet in the past is offered as a result.
 func addMeet(t *turn) (chat.Reply, error) {
+	if team, err := t.team(); err != nil || team != nil {
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		return t.addTeamMeet(team)
+	}
 	m, err := t.meetFromOptions()
 	if err != nil {
 		return chat.Reply{}, err
@@ -40,10 +46,14 @@ func addMeet(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.audit("added a meet"); err != nil {
+	if err := t.toldMeet(m, "On your calendar: "+meetLine(m, t.today())+".", undo{"meet.drop", meetBack{Meet: m.ID}}, "added a meet"); err != nil {
 		return chat.Reply{}, err
 	}
-	return t.afterMeetChange(m, "On the calendar: "+meetLine(m, t.today())+".")
+	remark, err := t.sameMeet(m)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.afterMeetChange(m, strings.TrimSpace("On the calendar: "+meetLine(m, t.today())+". "+remark))
 }
 
 // meetLine says a meet's name, kind, day and distance.
@@ -144,6 +154,12 @@ func (t *turn) offerPastMeet(m planner.Meet) (chat.Reply, error) {
 
 // moveMeet answers /meet move.
 func moveMeet(t *turn) (chat.Reply, error) {
+	if team, err := t.team(); err != nil || team != nil {
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		return t.moveTeamMeet(team)
+	}
 	m, err := t.meetNamed(t.options["name"])
 	if err != nil {
 		return chat.Reply{}, err
@@ -163,7 +179,7 @@ func moveMeet(t *turn) (chat.Reply, error) {
 	if err := t.tx.SaveMeet(m, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.audit("moved a meet"); err != nil {
+	if err := t.toldMeet(m, "Moved from "+from.Short()+": "+meetLine(m, t.today())+".", undo{"meet.where", meetBack{m.ID, from}}, "moved a meet"); err != nil {
 		return chat.Reply{}, err
 	}
 	return t.afterMeetChange(m, "Moved from "+from.Short()+": "+meetLine(m, t.today())+".")
@@ -171,6 +187,12 @@ func moveMeet(t *turn) (chat.Reply, error) {
 
 // dropMeet answers /meet drop.
 func dropMeet(t *turn) (chat.Reply, error) {
+	if team, err := t.team(); err != nil || team != nil {
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		return t.dropTeamMeet(team)
+	}
 	m, err := t.meetNamed(t.options["name"])
 	if err != nil {
 		return chat.Reply{}, err
@@ -178,7 +200,7 @@ func dropMeet(t *turn) (chat.Reply, error) {
 	if err := t.tx.DropMeet(m.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.audit("dropped a meet"); err != nil {
+	if err := t.toldMeet(m, "Off your calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+".", undo{}, "dropped a meet"); err != nil {
 		return chat.Reply{}, err
 	}
 	return t.afterMeetChange(m, "Off the calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+".")

@@ -66,13 +66,13 @@ func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	stays, err := c.stays(p)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if stays {
+	if c.stays(p) {
+		if err := t.refresh(c, p); err != nil {
+			return chat.Reply{}, err
+		}
 		r, err := showSeason(t)
 		r.Message.Title = "Your plan stays as it is"
+		r.Message.Text = render.Stays(p, c.lifter) + "\n" + r.Message.Text
 		return r, err
 	}
 	kept, err := t.propose(c, p)
@@ -83,12 +83,8 @@ func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error)
 }
 
 // stays tells whether a new plan is the agreed one over again.
-func (c course) stays(p blocks.Plan) (bool, error) {
-	if !c.has {
-		return false, nil
-	}
-	stale, err := c.stale(c.agreed)
-	return !stale && sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks), err
+func (c course) stays(p blocks.Plan) bool {
+	return c.has && sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks)
 }
 
 // proposal shows a proposed plan with the buttons that settle it.
@@ -174,29 +170,6 @@ func (t *turn) settlePlan(b store.Button, f func(store.Plan) (chat.Reply, error)
 		return chat.Reply{}, err
 	}
 	return f(p)
-}
-
-// accept makes a proposal the agreed plan.
-func (t *turn) accept(p store.Plan) (chat.Reply, error) {
-	c, err := t.course(t.about)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	stale, err := c.outdated(p, t.now)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if stale {
-		return chat.Reply{}, planner.Errorf(planner.Conflict, "Build it anew with /season build.", "That plan was made on %s; since then your meets or your block have changed, or too many days have gone by", planner.DateOf(p.Built).Short())
-	}
-	agreed, err := t.tx.AgreePlan(p.ID, t.now)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.audit("accepted a plan"); err != nil {
-		return chat.Reply{}, err
-	}
-	return private(render.Agreed(agreed.Season, t.today(), t.forWhom())), nil
 }
 
 // forWhom is the name of the lifter whom somebody else speaks for; empty when the

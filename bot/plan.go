@@ -142,11 +142,24 @@ func (t *turn) rules() blocks.Rules {
 	return blocks.Rules{WeekStart: t.club.WeekStart, WomenShorter: t.club.WomenShorter}
 }
 
-// build plans the course of a lifter, with pins where a person decided something.
-func (t *turn) build(c course, pins ...blocks.Pin) (blocks.Plan, error) {
-	r := c.request(t.rules())
-	r.Pins = pins
+// build plans the course of a lifter by all that people told and decided. The agreed
+// plan stays where a new one gains too little to be worth a change.
+func (t *turn) build(c course) (blocks.Plan, error) {
+	r, err := t.decided(c)
+	if err != nil {
+		return blocks.Plan{}, err
+	}
+	r.Agreed = c.ahead()
 	return blocks.Build(r)
+}
+
+// ahead lists the blocks of the agreed plan that are not over, the running one
+// first.
+func (c course) ahead() []planner.Block {
+	if !c.has {
+		return nil
+	}
+	return c.agreed.Season.Blocks[len(c.finished()):]
 }
 
 // propose keeps a plan as the lifter's proposal.

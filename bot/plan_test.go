@@ -127,7 +127,7 @@ func TestNewPlanStandsBehindWhatIsDone(t *testing.T) {
 	if last := after.Blocks[len(after.Blocks)-1]; last.End != planner.NewDate(2027, 7, 9) {
 		t.Errorf("the last block ends on %s", last.End)
 	}
-	if !strings.Contains(r.Message.Text, "Agreed so far") || !strings.Contains(r.Message.Text, "New:") {
+	if !strings.Contains(r.Message.Text, "agreed so far") || !strings.Contains(r.Message.Text, "new: ") {
 		t.Errorf("old and new are not shown side by side: %s", r.Message.Text)
 	}
 }

@@ -3,7 +3,6 @@ package render
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -46,7 +45,10 @@ type SeasonData struct {
 	Marks             []blocks.Mark        `json:"marks"`
 	Objective         float64              `json:"objective"`
 	Parts             blocks.Score         `json:"objective_parts"`
-	Meet              map[string]any       `json:"meet,omitempty"` // the meet whose change led here
+	Meet              map[string]any       `json:"meet,omitempty"`   // the meet whose change led here
+	Change            map[string]any       `json:"change,omitempty"` // what led here
+	Kept              bool                 `json:"kept"`             // these are the agreed blocks
+	KeepCost          *float64             `json:"keep_cost_percent"`
 }
 
 // Season shows a plan: block by block with dates and reason, the meets, what was
@@ -71,6 +73,7 @@ func (v SeasonView) data() SeasonData {
 		GainLow: p.GainLow, GainHigh: p.GainHigh, MeetGains: plain(p.MeetGains),
 		Boundaries: plain(p.Boundaries), RunnersUp: plain(p.RunnersUp), Relaxed: plain(p.Relaxed), Notes: plain(p.Notes),
 		Limit: p.Limit, Model: p.Model, Marks: plain(p.Marks), Objective: p.Objective, Parts: p.Parts,
+		Kept: p.Kept, KeepCost: p.KeepCostPercent,
 	}
 }
 
@@ -197,29 +200,6 @@ func stepped(total planner.Grams, percent float64, unit planner.Unit) string {
 		return fmt.Sprintf("%+g lb", 5*math.Round(planner.Grams(math.Round(gain)).Lb()/5))
 	}
 	return fmt.Sprintf("%+g kg", step*math.Round(gain/step)/1000)
-}
-
-// change says in one or two lines how a new proposal differs from the agreed plan.
-func (v SeasonView) change() []string {
-	if len(v.Old) == 0 {
-		return nil
-	}
-	old, now := ahead(v.Old, v.Today), ahead(v.Blocks, v.Today)
-	if len(old) == 0 || slices.Equal(old, now) {
-		return nil
-	}
-	return []string{"Agreed so far: " + strings.Join(old, ", ") + ".", "New: " + strings.Join(now, ", ") + "."}
-}
-
-// ahead lists the blocks that are not over as short phrases.
-func ahead(bs []planner.Block, today planner.Date) []string {
-	var out []string
-	for _, b := range bs {
-		if b.End >= today {
-			out = append(out, BlockShort(b.Kind)+" to "+b.End.Short())
-		}
-	}
-	return out
 }
 
 // Agreed confirms that a plan is now the agreed one; who names the lifter where

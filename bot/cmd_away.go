@@ -1,0 +1,186 @@
+package bot
+
+import (
+	"blockbell/bot/chat"
+	"blockbell/bot/parse"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// farthestAway is how far from today, in days, a time away may begin or end:
+// further is a typing slip.
+const farthestAway = 366
+
+// awayParams are the two days of a time away.
+func awayParams() []Param {
+	return []Param{{Name: "from", About: "the first day away; without it: today"}, {Name: "to", About: "the last day away; leave it out while you do not know"}}
+}
+
+// goAway answers /season away. Why is never asked.
+func goAway(t *turn) (chat.Reply, error) {
+	a, err := t.awayFromOptions()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.keepAway(a)
+}
+
+// awayFromOptions reads the two days.
+func (t *turn) awayFromOptions() (store.Away, error) {
+	a := store.Away{Lifter: t.about.ID, From: t.today(), By: t.speaker.ID}
+	var err error
+	if v, ok := t.options["from"]; ok {
+		if a.From, err = nearDate(v, t.today()); err != nil {
+			return a, named("from", err)
+		}
+	}
+	if v, ok := t.options["to"]; ok {
+		if a.To, err = parse.Date(v, a.From); err != nil {
+			return a, named("to", err)
+		}
+		if a.To < a.From {
+			return a, planner.Errorf(planner.Invalid, "Give the first and the last day away.", "to: %s lies before the first day away, %s", a.To.Long(), a.From.Long())
+		}
+	}
+	for _, d := range []planner.Date{a.From, a.To} {
+		if away := t.today().DaysUntil(d); !d.IsZero() && (away > farthestAway || away < -farthestAway) {
+			return a, planner.Errorf(planner.Invalid, "Check the year.", "%s is more than a year from today", d.Long())
+		}
+	}
+	return a, nil
+}
+
+// nearDate reads a day that may be past or to come: a day without a year is the one
+// nearest to today.
+func nearDate(v string, today planner.Date) (planner.Date, error) {
+	next, err := parse.Date(v, today)
+	if err != nil {
+		return 0, err
+	}
+	if last, err := parse.PastDate(v, today); err == nil && last.DaysUntil(today) < today.DaysUntil(next) {
+		return last, nil
+	}
+	return next, nil
+}
+
+// keepAway keeps a time away in place of those it touches, and sees what follows for
+// the plan.
+func (t *turn) keepAway(a store.Away) (chat.Reply, error) {
+	said, err := t.storeAway(a)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	r, err := t.replan(change{said: said, title: "Your plan, with the time away", data: map[string]any{"away": awayRow(a)}})
+	if err != nil || !a.To.IsZero() || a.From > t.today() {
+		return r, err
+	}
+	back, err := t.button("Back now", "away.back", lifterArgs{a.Lifter}, t.speaker)
+	r.Message.Buttons = append(r.Message.Buttons, back)
+	return r, err
+}
+
+// storeAway keeps a time away, tells who else should know, and says what was kept.
+func (t *turn) storeAway(a store.Away) (string, error) {
+	all, err := t.tx.Aways(a.Lifter)
+	if err != nil {
+		return "", err
+	}
+	replaced := ""
+	for _, old := range all {
+		if touches(old, a) {
+			replaced += " It takes the place of what was told before: " + render.AwaySpan(old.From, old.To) + "."
+			if err := t.tx.DropAway(old.ID); err != nil {
+				return "", err
+			}
+		}
+	}
+	if a.ID, err = t.tx.AddAway(a, t.now); err != nil {
+		return "", err
+	}
+	span := render.AwaySpan(a.From, a.To)
+	if err := t.note(t.about, "You are marked as away "+span+".", undo{"away.drop", awayArgs{a.ID}}); err != nil {
+		return "", err
+	}
+	return render.Sentence(t.word("kept: away ", "kept for "+t.forWhom()+": away ") + span + replaced), t.audit("told a time away")
+}
+
+// touches tells whether two times away share a day or follow each other.
+func touches(a, b store.Away) bool {
+	ends := func(x, y store.Away) bool { return !x.To.IsZero() && x.To.AddDays(1) < y.From }
+	return !ends(a, b) && !ends(b, a)
+}
+
+func awayRow(a store.Away) map[string]any {
+	row := map[string]any{"from": a.From, "to": nil}
+	if !a.To.IsZero() {
+		row["to"] = a.To
+	}
+	return row
+}
+
+// comeBack answers /season back: the time away ended yesterday, and today counts
+// again.
+func comeBack(t *turn) (chat.Reply, error) {
+	all, err := t.tx.Aways(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	a, away := awayNow(all, t.today())
+	if !away {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Tell me a time away with /season away from:… to:…", "%s", t.word("You are not marked as away today", "That lifter is not marked as away today"))
+	}
+	return t.endAway(a)
+}
+
+// endAway ends a time away the day before today; one that began today never was.
+func (t *turn) endAway(a store.Away) (chat.Reply, error) {
+	last := t.today().AddDays(-1)
+	data := map[string]any{"back": t.today()}
+	if last < a.From {
+		if err := t.tx.DropAway(a.ID); err != nil {
+			return chat.Reply{}, err
+		}
+		return private(chat.Message{Text: "Good to have you back. It was less than a day, so nothing changes.", Data: data}), t.audit("ended a time away")
+	}
+	if err := t.tx.EndAway(a.ID, last); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.note(t.about, "You are marked as back since "+t.today().Short()+".", undo{}); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("ended a time away"); err != nil {
+		return chat.Reply{}, err
+	}
+	said := t.word("Good to have you back.", "Kept: "+t.forWhom()+" is back.")
+	if rule := render.ReturnLine(a.From, last, t.today()); rule != "" {
+		said += "\n" + rule
+	}
+	return t.replan(change{said: said, title: "Your plan, after the time away", data: data})
+}
+
+// backPressed answers 'Back now'.
+func backPressed(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[lifterArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	return comeBack(t)
+}
+
+// awayArgs is what taking back a time away needs.
+type awayArgs struct {
+	Away store.AwayID `json:"away"`
+}
+
+// takeAwayBack forgets a time away that somebody told for the lifter.
+func takeAwayBack(t *turn, n store.Note) (string, error) {
+	a, err := noteDetail[awayArgs](n)
+	if err != nil {
+		return "", err
+	}
+	return "Taken back: you are not marked as away then.", t.tx.DropAway(a.Away)
+}

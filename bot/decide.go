@@ -1,0 +1,159 @@
+package bot
+
+import (
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// decider tells who has the last word on a lifter's plans: what the lifter's group
+// or the club has set, else the coach for lifters who said that they are new or
+// novices and for members under 18, else the lifter. Where nobody else runs the club
+// the lifter decides.
+func (t *turn) decider(l planner.Lifter) (store.Decider, error) {
+	coaches, err := t.coachesOf(l)
+	if err != nil || len(coaches) == 0 {
+		return store.LifterDecides, err
+	}
+	set, err := t.tx.Deciders()
+	if err != nil {
+		return "", err
+	}
+	if who, ok := set[l.Group]; ok {
+		return who, nil
+	}
+	if who, ok := set[""]; ok {
+		return who, nil
+	}
+	age := planner.Age(l.Born, t.dayOf(l, t.now))
+	if l.Level == planner.New || l.Level == planner.Novice || age >= 0 && age < 18 {
+		return store.CoachDecides, nil
+	}
+	return store.LifterDecides, nil
+}
+
+// coachesOf lists who decides for a lifter where the coach does: the lifter's own
+// coach, else every captain. Nobody is their own coach, and a captain without one
+// decides alone.
+func (t *turn) coachesOf(l planner.Lifter) ([]planner.Lifter, error) {
+	if l.Coach != 0 && l.Coach != l.ID {
+		c, err := t.tx.Lifter(l.Coach)
+		return []planner.Lifter{c}, err
+	}
+	if l.Captain {
+		return nil, nil
+	}
+	all, err := t.tx.Lifters()
+	var out []planner.Lifter
+	for _, c := range all {
+		if c.Captain && c.ID != l.ID {
+			out = append(out, c)
+		}
+	}
+	return out, err
+}
+
+// coaches tells whether the speaker may decide for a lifter.
+func (t *turn) coaches(l planner.Lifter) bool {
+	return l.ID != t.speaker.ID && (t.speaker.Captain || l.Coach == t.speaker.ID)
+}
+
+// accept says yes to a proposal: it is agreed, or waits for the other side where
+// that has a say.
+func (t *turn) accept(p store.Plan) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.acceptable(c, p); err != nil {
+		return chat.Reply{}, err
+	}
+	who, err := t.decider(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	a, asked, err := t.tx.Approval(p.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	asked = asked && a.State == store.ApprovalWaiting
+	coach := t.coaches(t.about)
+	switch {
+	case coach && who == store.BothDecide && !(asked && a.Wants == store.CoachDecides):
+		return t.waitFor(p, store.LifterDecides)
+	case !coach && who != store.LifterDecides && !(asked && a.Wants == store.LifterDecides):
+		return t.waitFor(p, store.CoachDecides)
+	}
+	return t.agree(c, p, asked)
+}
+
+// acceptable refuses a proposal that no longer fits.
+func (t *turn) acceptable(c course, p store.Plan) error {
+	stale, err := c.outdated(p, t.now)
+	if err == nil && stale {
+		err = planner.Errorf(planner.Conflict, "Build it anew with /season build.", "That plan was made on %s; since then your meets or your block have changed, or too many days have gone by", planner.DateOf(p.Built).Short())
+	}
+	return err
+}
+
+// waitFor keeps one side's yes until the other side has said theirs.
+func (t *turn) waitFor(p store.Plan, other store.Decider) (chat.Reply, error) {
+	if err := t.tx.AskApproval(p, other, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	waits := map[string]any{"waits_for": other}
+	if other == store.LifterDecides {
+		if err := t.note(t.about, "Your coach says yes to a plan for you; it waits for your yes: /season.", undo{}); err != nil {
+			return chat.Reply{}, err
+		}
+		return private(chat.Message{Text: "Kept. The plan waits for " + t.forWhom() + ", who is told.", Data: waits}), t.audit("said yes to a plan")
+	}
+	coaches, err := t.coachesOf(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	text := "Your yes is kept. The plan waits for your coach, " + names(coaches) + "; I tell you when there is an answer."
+	if old, has, err := t.tx.AgreedPlan(t.about.ID); err == nil && has && len(old.Season.Blocks) > 0 {
+		text += " Until then your plan goes on as agreed."
+	}
+	return private(chat.Message{Title: "Waits for your coach", Text: text, Data: waits}), nil
+}
+
+// agree makes a proposal the agreed plan.
+func (t *turn) agree(c course, p store.Plan, asked bool) (chat.Reply, error) {
+	agreed, err := t.tx.AgreePlan(p.ID, t.now)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if asked {
+		if _, err := t.tx.SettleApproval(p.ID, store.ApprovalApproved, "", t.speaker.ID, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+	}
+	if t.forWhom() != "" {
+		if err := t.tellAgreed(c, agreed, asked); err != nil {
+			return chat.Reply{}, err
+		}
+	}
+	return private(render.Agreed(agreed.Season, t.today(), t.forWhom())), t.audit("accepted a plan")
+}
+
+// tellAgreed tells a lifter what somebody else agreed to. Where the lifter had not
+// asked for it, it can be taken back.
+func (t *turn) tellAgreed(c course, agreed store.Plan, asked bool) error {
+	blocks := render.Until(upcoming(agreed.Season.Blocks, c.today))
+	if asked {
+		return t.note(t.about, "Your coach says yes to your plan: "+blocks+".", undo{})
+	}
+	return t.note(t.about, "A plan was agreed for you: "+blocks+".", undo{does: "plan.back", args: planBack{Plan: agreed.ID, Before: c.agreed.ID}})
+}
+
+// names lists what lifters are called.
+func names(all []planner.Lifter) string {
+	var out []string
+	for _, l := range all {
+		out = append(out, render.Called(l))
+	}
+	return render.List(out)
+}

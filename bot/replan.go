@@ -1,0 +1,168 @@
+package bot
+
+import (
+	"errors"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/blocks"
+	"blockbell/store"
+)
+
+// change is something that bears on a lifter's plan: what to say of it, and the
+// title of a proposal that it leads to.
+type change struct {
+	said  string
+	title string
+	data  map[string]any // for programs, beside the proposal's
+}
+
+// replan answers a change. It makes at most one proposal, and none where the agreed
+// plan stays good enough, where the same was turned down before, or while the
+// lifter is away without a last day. Whatever happens, the agreed plan goes on until
+// somebody decides.
+func (t *turn) replan(ch change) (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !c.has {
+		return t.toldBeforePlan(c, ch)
+	}
+	aways, err := t.tx.Aways(c.lifter.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if a, away := awayNow(aways, c.today); away && a.To.IsZero() {
+		return ch.reply(t.word("Your plan waits until you are back", "The plan waits until " + t.forWhom() + " is back") + ": /season back."), nil
+	}
+	p, err := t.build(c)
+	var impossible *planner.Error
+	if errors.As(err, &impossible) {
+		return ch.reply("The plan goes on as agreed. I could not lay out a new one: " + render.Sentence(impossible.Sentence) + hint(impossible)), nil
+	}
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.settleReplan(c, p, ch)
+}
+
+// settleReplan keeps the agreed plan or proposes the new one.
+func (t *turn) settleReplan(c course, p blocks.Plan, ch change) (chat.Reply, error) {
+	if sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks) {
+		if err := t.refresh(c, p); err != nil {
+			return chat.Reply{}, err
+		}
+		return ch.reply(render.Stays(p, c.lifter)), nil
+	}
+	again, err := t.declinedBefore(c, p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if again {
+		return ch.reply("The plan that would follow from it was turned down before, so I leave yours as it is. /season build shows it again."), nil
+	}
+	kept, err := t.propose(c, p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	r, err := t.proposal(c, kept, p, ch.title, ch.said+"\nThe plan goes on as agreed until you accept this one.")
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return ch.into(r), nil
+}
+
+// refresh keeps the agreed blocks for the calendar as it is now, as a version of
+// its own: nothing that anybody does changes with it.
+func (t *turn) refresh(c course, p blocks.Plan) error {
+	stale, err := c.stale(c.agreed)
+	if err != nil || !stale {
+		return err
+	}
+	kept, err := t.propose(c, p)
+	if err != nil {
+		return err
+	}
+	_, err = t.tx.AgreePlan(kept.ID, t.now)
+	return err
+}
+
+// declinedBefore tells whether the lifter's latest decision was to turn down just
+// these blocks, for just these meets.
+func (t *turn) declinedBefore(c course, p blocks.Plan) (bool, error) {
+	all, err := t.tx.Plans(c.lifter.ID)
+	if err != nil || len(all) == 0 {
+		return false, err
+	}
+	last := all[len(all)-1]
+	if last.State != store.PlanDeclined {
+		return false, nil
+	}
+	stale, err := c.stale(last)
+	return !stale && sameBlocks(upcoming(last.Season.Blocks, c.today), upcoming(p.Blocks, c.today)), err
+}
+
+// upcoming are the blocks that are not over.
+func upcoming(bs []planner.Block, today planner.Date) []planner.Block {
+	for i, b := range bs {
+		if b.End >= today {
+			return bs[i:]
+		}
+	}
+	return nil
+}
+
+// toldBeforePlan answers a change while there is no plan that it could bear on.
+func (t *turn) toldBeforePlan(c course, ch change) (chat.Reply, error) {
+	r := ch.reply("")
+	if _, ahead := c.nextMeet(); !ahead {
+		return r, nil
+	}
+	b, err := t.button("Build my plan", "season.build", lifterArgs{t.about.ID}, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.forWhom() != "" {
+		b.Label = "Build my plan"
+	}
+	r.Message.Text += "\nShall I lay out the blocks up to " + t.word("your", "the") + " next meet?"
+	r.Message.Buttons = []chat.Button{b}
+	return r, nil
+}
+
+// reply says the change and, behind it, what follows for the plan.
+func (ch change) reply(then string) chat.Reply {
+	m := chat.Message{Text: ch.said, Data: ch.data}
+	if then != "" {
+		m.Text += "\n" + then
+	}
+	return private(m)
+}
+
+// into adds what the change has for programs to a proposal.
+func (ch change) into(r chat.Reply) chat.Reply {
+	if d, ok := r.Message.Data.(render.SeasonData); ok {
+		d.Meet, _ = ch.data["meet"].(map[string]any)
+		d.Change = ch.data
+		r.Message.Data = d
+	}
+	return r
+}
+
+// word is what is said to lifters about themselves, or to somebody who acts for
+// another.
+func (t *turn) word(self, other string) string {
+	if t.forWhom() == "" {
+		return self
+	}
+	return other
+}
+
+func hint(e *planner.Error) string {
+	if e.Hint == "" {
+		return ""
+	}
+	return "\n" + e.Hint
+}
