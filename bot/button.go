@@ -31,16 +31,7 @@ func actions() map[string]action {
 		"data.erase":     {run: erasePressed},
 		"plan.accept":    {run: acceptPressed},
 		"plan.decline":   {run: declinePressed},
-		"plan.approve":   {run: approvePressed},
-		"plan.refuse":    {run: refusePressed, again: true},
-		"plan.reason":    {run: reasonPressed},
-		"plan.approvals": {run: approvalsPressed, again: true},
 		"season.build":   {run: buildPressed, again: true},
-		"season.layout":  {run: layOutPressed},
-		"away.back":      {run: backPressed},
-		"lift.back":      {run: liftBackPressed},
-		"note.show":      {run: notesPressed, again: true},
-		"note.undo":      {run: undoPressed},
 		"meet.past":      {run: keepPastMeet},
 		"announce.post":  {run: postAnnouncement},
 		"announce.drop":  {run: dropAnnouncement},
@@ -94,6 +85,9 @@ func (t *turn) pressed() (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	act, known := actions()[b.Action]
+	if !known {
+		act, known = seasonActions()[b.Action]
+	}
 	switch {
 	case !ok || !known:
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Ask again and use the new button.", "I no longer know that button")

@@ -5,6 +5,7 @@ import (
 	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner/blocks"
+	"blockbell/store"
 )
 
 // showBlock answers /block.
@@ -46,7 +47,16 @@ func (t *turn) blockView(c course) (render.BlockView, error) {
 		v.Season = c.agreed.Season
 		v.Limit = blocks.PeakingLimit(c.lifter, c.today, t.rules())
 	}
-	_, waiting, err := t.openProposal(c)
-	v.Proposal = waiting
+	var err error
+	if v.Told, err = t.told(c); err != nil {
+		return v, err
+	}
+	p, waiting, err := t.openProposal(c)
+	if err != nil || !waiting {
+		return v, err
+	}
+	v.Proposal = true
+	a, asked, err := t.tx.Approval(p.ID)
+	v.ForCoach = asked && a.State == store.ApprovalWaiting && a.Wants == store.CoachDecides
 	return v, err
 }

@@ -62,6 +62,9 @@ func buildSeason(t *turn) (chat.Reply, error) {
 
 // proposeSeason builds a plan, keeps it as a proposal and shows it.
 func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error) {
+	if c.lifter.Level == planner.New {
+		return t.learnFirst(c, true)
+	}
 	p, err := t.build(c)
 	if err != nil {
 		return chat.Reply{}, err
@@ -115,6 +118,9 @@ func (t *turn) whatIf(c course) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	c.lifter = changed
+	if changed.Level == planner.New {
+		return t.learnFirst(c, false)
+	}
 	p, err := t.build(c)
 	if err != nil {
 		return chat.Reply{}, err

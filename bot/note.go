@@ -3,6 +3,7 @@ package bot
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
@@ -57,7 +58,7 @@ func notesPressed(t *turn, _ store.Button) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	m := chat.Message{Title: "Done for you"}
-	open := 0
+	fits := false
 	for i := len(all) - 1; i >= 0 && len(m.Fields) < 10; i-- {
 		f, err := t.noteField(all[i], len(m.Fields)+1)
 		if err != nil {
@@ -72,7 +73,14 @@ func notesPressed(t *turn, _ store.Button) (chat.Reply, error) {
 			return chat.Reply{}, err
 		}
 		m.Buttons = append(m.Buttons, b)
-		open++
+		fits = fits || strings.HasPrefix(all[i].Undo, "meet.") || strings.HasPrefix(all[i].Undo, "away.")
+	}
+	if fits {
+		b, err := t.button("Build my plan", "season.build", lifterArgs{t.speaker.ID}, t.speaker)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		m.Buttons = append([]chat.Button{b}, m.Buttons...)
 	}
 	if len(m.Fields) == 0 {
 		m.Text = "Nothing was done for you in the last week."

@@ -35,7 +35,7 @@ func (t *turn) replan(ch change) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	if a, away := awayNow(aways, c.today); away && a.To.IsZero() {
-		return ch.reply(t.word("Your plan waits until you are back", "The plan waits until " + t.forWhom() + " is back") + ": /season back."), nil
+		return ch.reply(t.word("Your plan waits until you are back", "The plan waits until "+t.forWhom()+" is back") + ": /season back."), nil
 	}
 	p, err := t.build(c)
 	var impossible *planner.Error

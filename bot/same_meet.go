@@ -44,7 +44,9 @@ func (t *turn) sameMeet(m planner.Meet) (string, error) {
 	return "", nil
 }
 
-func others(n int) string { return render.Sentence(render.Count(n, "other"))[:len(render.Count(n, "other"))] }
+func others(n int) string {
+	return render.Sentence(render.Count(n, "other"))[:len(render.Count(n, "other"))]
+}
 
 func has(n int) string {
 	if n == 1 {

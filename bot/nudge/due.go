@@ -27,6 +27,10 @@ type Nudge struct {
 	Over  int // training weeks run, peaking-long only
 	Step  int // place in its list of steps, kinds of paperwork only
 
+	Seen  planner.Date // the last day with a set, silence only
+	Done  Done         // done-for-you only
+	Asked Asked        // approval only
+
 	// Asks tells that earlier ones went unanswered, so this one asks whether fewer
 	// are wanted.
 	Asks bool
@@ -96,7 +100,7 @@ func (s *search) add(n Nudge, object string, date planner.Date, fact string) {
 	if !n.Due.After(s.from) || n.Due.After(s.to) {
 		return
 	}
-	if n.Meet.ID == 0 && !n.Due.After(s.member.Agreed) {
+	if ofPlan := n.Meet.ID == 0 && n.Done.ID == 0 && n.Asked.Plan == 0; ofPlan && !n.Due.After(s.member.Agreed) {
 		return
 	}
 	n.Last = n.Day.AddDays(s.spec.Keeps)

@@ -33,6 +33,13 @@ type Member struct {
 	Agreed time.Time
 	Season planner.Season
 	Detail json.RawMessage // the planner's whole answer; may be empty
+
+	LastLogged planner.Date // the last day with a set; zero: never logged
+	Trained    planner.Date // the last day said to be training without logging
+	Quiet      planner.Date // up to this day silence is not asked about
+	Aways      []Away       // oldest first
+	Done       []Done       // what others did for the member
+	Asked      []Asked      // plans that wait for the member as a coach
 }
 
 // name is what the member is called.

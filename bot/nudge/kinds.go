@@ -17,6 +17,9 @@ const (
 	WeighIn     Kind = "weigh-in"
 	Checklist   Kind = "checklist"
 	AfterMeet   Kind = "after-meet"
+	Silence     Kind = "silence"
+	DoneForYou  Kind = "done-for-you"
+	Approval    Kind = "approval"
 )
 
 // Audience says for whose ears a kind is.
@@ -43,6 +46,11 @@ var (
 	keep    = Offer{"Keep them", "nudge.keep"}
 	entered = Offer{"I have entered", "meet.entered"}
 	mine    = Offer{"Mine", "mine.show"}
+	trained = Offer{"Trained, did not log", "silence.trained"}
+	wasAway = Offer{"I was away", "silence.away"}
+	notNow  = Offer{"Do not ask again this block", "silence.quiet"}
+	look    = Offer{"Look", "note.show"}
+	waiting = Offer{"Look at what waits", "plan.approvals"}
 )
 
 // Spec is one line of the table of kinds.
@@ -103,6 +111,15 @@ func Kinds() []Spec {
 		{Kind: AfterMeet, Says: "your meet is over: its result, and what to learn from it",
 			When: "the day after, and a week after", Audience: Personal,
 			Keeps: 5, Offers: []Offer{snooze, fewer}, Optional: true, find: findAfter},
+		{Kind: Approval, Says: "a lifter's plan waits for your yes",
+			When: "the next morning, for coaches", Audience: Personal,
+			Keeps: 3, Offers: []Offer{waiting, fewer}, Optional: true, Urgent: true, find: findAsked},
+		{Kind: DoneForYou, Says: "somebody did something for you, such as adding a meet or agreeing to a plan",
+			When: "the next morning", Audience: Personal,
+			Keeps: 6, Offers: []Offer{look, fewer}, Optional: true, Urgent: true, find: findDone},
+		{Kind: Silence, Says: "you have logged nothing for a while",
+			When: "after 10 days without a set, not near a meet, while away or in an easy week", Audience: Personal,
+			Keeps: 6, Offers: []Offer{trained, wasAway, notNow, fewer}, Optional: true, Answer: true, find: findSilence},
 	}
 }
 

@@ -60,6 +60,9 @@ func member(tx *store.Tx, l planner.Lifter, club *time.Location) (Member, error)
 	if m.Meets, err = tx.Meets(l.ID); err != nil {
 		return m, err
 	}
+	if err := m.loadTold(tx); err != nil {
+		return m, err
+	}
 	plan, ok, err := tx.AgreedPlan(l.ID)
 	if err != nil || !ok {
 		return m, err

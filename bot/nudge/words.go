@@ -55,6 +55,12 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = f.toldLong(n)
 	case EntryCloses, Openers, WeighIn, Checklist, AfterMeet:
 		lines = n.toldPaper(today)
+	case Silence:
+		lines = n.toldSilence()
+	case DoneForYou:
+		lines = n.toldDone()
+	case Approval:
+		lines = n.toldAsked()
 	}
 	if n.Asks {
 		lines = append(lines, "The last of these went unanswered. Fewer of them? Without an answer they stop.")

@@ -14,7 +14,9 @@ type BlockView struct {
 	Lifter   planner.Lifter
 	Today    planner.Date
 	HasPlan  bool
-	Proposal bool // a plan waits for a yes
+	Proposal bool     // a plan waits for a yes
+	ForCoach bool     // it is the coach's yes that is missing
+	Told     []string // what time away and lifts off the plan mean today
 	Season   planner.Season
 	At       planner.Standing
 	Meet     *planner.Meet // the next one
@@ -63,10 +65,13 @@ func Block(v BlockView) chat.Message {
 		m.Title = v.title()
 		lines = v.running()
 	}
+	lines = append(lines, v.Told...)
 	if v.Meet != nil {
 		lines = append(lines, fmt.Sprintf("%s, %s: %s, %s.", v.Meet.Name, MeetKindName(v.Meet.Kind), v.Meet.Date.Short(), InDays(v.Today.DaysUntil(v.Meet.Date))))
 	}
-	if v.Proposal {
+	if v.ForCoach {
+		lines = append(lines, "A proposed plan waits for your coach's yes.")
+	} else if v.Proposal {
 		lines = append(lines, "A proposed plan waits for your yes: /season accept, or look at it with /season build.")
 	}
 	m.Text = strings.Join(lines, "\n")

@@ -174,3 +174,22 @@ CREATE TRIGGER watch_kept_again AFTER UPDATE ON nudges_kept BEGIN
     UPDATE watch SET next_ms = 0 WHERE lifter_id = NEW.lifter_id AND next_ms <> 0;
 END;
 -- +goose StatementEnd
+-- +goose StatementBegin
+CREATE TRIGGER watch_note_new AFTER INSERT ON notes BEGIN
+    UPDATE watch SET next_ms = 0 WHERE lifter_id = NEW.lifter_id AND next_ms <> 0;
+END;
+-- +goose StatementEnd
+-- A plan that waits, or no longer does, is the coach's affair: the lifter's own,
+-- or every captain.
+-- +goose StatementBegin
+CREATE TRIGGER watch_approval_new AFTER INSERT ON approvals BEGIN
+    UPDATE watch SET next_ms = 0 WHERE next_ms <> 0 AND lifter_id IN
+        (SELECT c.id FROM lifters c WHERE c.captain = 1 UNION SELECT l.coach_id FROM lifters l WHERE l.id = NEW.lifter_id);
+END;
+-- +goose StatementEnd
+-- +goose StatementBegin
+CREATE TRIGGER watch_approval AFTER UPDATE ON approvals BEGIN
+    UPDATE watch SET next_ms = 0 WHERE next_ms <> 0 AND lifter_id IN
+        (SELECT c.id FROM lifters c WHERE c.captain = 1 UNION SELECT l.coach_id FROM lifters l WHERE l.id = NEW.lifter_id);
+END;
+-- +goose StatementEnd

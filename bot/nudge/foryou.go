@@ -1,0 +1,66 @@
+package nudge
+
+import (
+	"fmt"
+	"time"
+
+	"blockbell/planner"
+)
+
+// Done is something that somebody did for the member.
+type Done struct {
+	ID   int64
+	What string // a sentence
+	By   string // what they are called; empty: somebody who has left
+	At   time.Time
+}
+
+// Asked is a plan that waits for the member's yes as a coach.
+type Asked struct {
+	Plan   int64
+	Lifter string // what the lifter is called
+	At     time.Time
+}
+
+// nextHour is the civil day of the first post after a moment: that very day before
+// the hour, else the day after.
+func (s *search) nextHour(at time.Time) planner.Date {
+	p := s.member.place(s.spec, planner.DateOf(at.In(s.member.Zone)))
+	day := planner.DateOf(at.In(s.facts.zone(s.member, p)))
+	if !s.facts.hour(s.member, p, day).After(at) {
+		day = day.AddDays(1)
+	}
+	return day
+}
+
+// findDone: somebody did something for the member, who is told at the next hour.
+func findDone(s *search) {
+	for _, d := range s.member.Done {
+		if day := s.nextHour(d.At); s.near(day) {
+			s.add(Nudge{Day: day, Done: d}, fmt.Sprintf("n%d", d.ID), day, "done")
+		}
+	}
+}
+
+// findAsked: a lifter's plan waits for the member's yes.
+func findAsked(s *search) {
+	for _, a := range s.member.Asked {
+		if day := s.nextHour(a.At); s.near(day) {
+			s.add(Nudge{Day: day, Asked: a}, fmt.Sprintf("p%d", a.Plan), day, "asked")
+		}
+	}
+}
+
+// toldDone says what was done, and by whom.
+func (n *Nudge) toldDone() []string {
+	by := called(n.Done.By)
+	if n.Done.By == "" {
+		by = "somebody who has left"
+	}
+	return []string{"For you, by " + by + ": " + n.Done.What}
+}
+
+// toldAsked says whose plan waits.
+func (n *Nudge) toldAsked() []string {
+	return []string{"A new plan for " + called(n.Asked.Lifter) + " waits for your yes.", "/club approve shows all that wait. Until then the lifter goes on as agreed."}
+}

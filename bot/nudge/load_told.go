@@ -1,0 +1,71 @@
+package nudge
+
+import (
+	"time"
+
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// loadTold reads what was told by or done for the member, and what waits for the
+// member as a coach.
+func (m *Member) loadTold(tx *store.Tx) (err error) {
+	if m.LastLogged, err = tx.LastLogged(m.Lifter.ID); err != nil {
+		return err
+	}
+	days, err := tx.LifterDays(m.Lifter.ID)
+	if err != nil {
+		return err
+	}
+	m.Trained, m.Quiet = days[store.TrainedDay], days[store.QuietDay]
+	aways, err := tx.Aways(m.Lifter.ID)
+	if err != nil {
+		return err
+	}
+	for _, a := range aways {
+		m.Aways = append(m.Aways, Away{a.From, a.To})
+	}
+	if err := m.loadDone(tx); err != nil {
+		return err
+	}
+	return m.loadAsked(tx)
+}
+
+func (m *Member) loadDone(tx *store.Tx) error {
+	notes, err := tx.NotesSince(m.Lifter.ID, time.UnixMilli(0))
+	for _, n := range notes {
+		by, err := nameOf(tx, n.By)
+		if err != nil {
+			return err
+		}
+		m.Done = append(m.Done, Done{ID: int64(n.ID), What: n.What, By: by, At: n.Made})
+	}
+	return err
+}
+
+// loadAsked reads the plans that wait for the member: those of lifters the member
+// coaches, and for a captain those of lifters without a coach.
+func (m *Member) loadAsked(tx *store.Tx) error {
+	waiting, err := tx.WaitingApprovals()
+	for _, a := range waiting {
+		l, err := tx.Lifter(a.Lifter)
+		if err != nil {
+			return err
+		}
+		mine := l.Coach == m.Lifter.ID || l.Coach == 0 && m.Lifter.Captain
+		if a.Wants == store.CoachDecides && mine && l.ID != m.Lifter.ID {
+			m.Asked = append(m.Asked, Asked{Plan: int64(a.Plan), Lifter: render.Called(l), At: a.Asked})
+		}
+	}
+	return err
+}
+
+// nameOf is what a member is called; empty for one who was erased.
+func nameOf(tx *store.Tx, id planner.LifterID) (string, error) {
+	if id == 0 {
+		return "", nil
+	}
+	l, err := tx.Lifter(id)
+	return render.Called(l), err
+}

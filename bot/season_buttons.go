@@ -1,0 +1,21 @@
+package bot
+
+// seasonActions names what the buttons around a season do, beside those under a
+// proposal.
+func seasonActions() map[string]action {
+	return map[string]action{
+		"plan.approve":    {run: approvePressed},
+		"plan.refuse":     {run: refusePressed, again: true},
+		"plan.reason":     {run: reasonPressed},
+		"plan.approvals":  {run: approvalsPressed, again: true},
+		"season.layout":   {run: layOutPressed},
+		"away.back":       {run: backPressed},
+		"lift.back":       {run: liftBackPressed},
+		"silence.trained": {run: trainedPressed, again: true},
+		"silence.away":    {run: wasAwayPressed, again: true},
+		"silence.quiet":   {run: quietPressed, again: true},
+		"silence.was":     {run: wasPressed},
+		"note.show":       {run: notesPressed, again: true},
+		"note.undo":       {run: undoPressed},
+	}
+}
