@@ -14,7 +14,7 @@ func (t *turn) afterMeetChange(m planner.Meet, said string) (chat.Reply, error) 
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	ch := change{said: said, title: "Your meets changed", data: map[string]any{"meet": render.MeetRow(m, c.today)}}
+	ch := change{said: said, title: "Your meets changed", upTo: "it", data: map[string]any{"meet": render.MeetRow(m, c.today)}}
 	if c.has {
 		if stale, err := c.stale(c.agreed); err != nil || !stale {
 			return ch.reply(""), err

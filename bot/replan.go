@@ -16,6 +16,7 @@ type change struct {
 	said  string
 	title string
 	data  map[string]any // for programs, beside the proposal's
+	upTo  string         // what a first plan would lead to; empty: the next meet
 }
 
 // replan answers a change. It makes at most one proposal, and none where the agreed
@@ -124,10 +125,11 @@ func (t *turn) toldBeforePlan(c course, ch change) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.forWhom() != "" {
-		b.Label = "Build my plan"
+	upTo := ch.upTo
+	if upTo == "" {
+		upTo = "the next meet"
 	}
-	r.Message.Text += "\nShall I lay out the blocks up to " + t.word("your", "the") + " next meet?"
+	r.Message.Text += "\nShall I lay out " + t.word("your", "the") + " blocks up to " + upTo + "?"
 	r.Message.Buttons = []chat.Button{b}
 	return r, nil
 }

@@ -42,22 +42,29 @@ func findDone(s *search) {
 	}
 }
 
+// askedDays are the days, from the first hour on, on which a coach is told that a
+// plan waits: a proposal is good for a week, so once more before that is over.
+var askedDays = []int{0, 3}
+
 // findAsked: a lifter's plan waits for the member's yes.
 func findAsked(s *search) {
 	for _, a := range s.member.Asked {
-		if day := s.nextHour(a.At); s.near(day) {
-			s.add(Nudge{Day: day, Asked: a}, fmt.Sprintf("p%d", a.Plan), day, "asked")
+		first := s.nextHour(a.At)
+		for _, days := range askedDays {
+			if day := first.AddDays(days); s.near(day) {
+				s.add(Nudge{Day: day, Asked: a}, fmt.Sprintf("p%d", a.Plan), first, fmt.Sprintf("+%dd", days))
+			}
 		}
 	}
 }
 
 // toldDone says what was done, and by whom.
 func (n *Nudge) toldDone() []string {
-	by := called(n.Done.By)
-	if n.Done.By == "" {
-		by = "somebody who has left"
+	by := "somebody who has left"
+	if n.Done.By != "" {
+		by = called(n.Done.By)
 	}
-	return []string{"For you, by " + by + ": " + n.Done.What}
+	return []string{n.Done.What + " (By " + by + ".)"}
 }
 
 // toldAsked says whose plan waits.
