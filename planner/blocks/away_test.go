@@ -77,3 +77,59 @@ func checkAwayDates(t *testing.T, r Request, p Plan) {
 		}
 	}
 }
+
+// addRandomBounds caps one or two kinds. Gaps between meets have rows of their own
+// under bounds and are left to other tests.
+func (r *Request) addRandomBounds(rng *rand.Rand) {
+	for range 1 + rng.IntN(2) {
+		b := Bound{Kind: kindOf[rng.IntN(3)], Max: 3 + rng.IntN(5), Source: "the club"}
+		switch {
+		case b.Kind == planner.Hypertrophy && rng.IntN(3) == 0:
+			b.Max = 0
+		case b.Kind == planner.Strength:
+			b.Max += 3
+		}
+		r.Bounds = append(r.Bounds, b)
+	}
+}
+
+// TestAwayPlansMatchEnumeration holds plans with times away and bounds against full
+// enumeration.
+func TestAwayPlansMatchEnumeration(t *testing.T) {
+	t.Parallel()
+	const seed = 20280101
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	rounds := 2000
+	if testing.Short() {
+		rounds = 200
+	}
+	plans, relaxed, refused := 0, 0, 0
+	for range rounds {
+		r := randomRequest(rng)
+		if rng.IntN(4) > 0 {
+			r.addRandomAway(rng)
+		}
+		if mains(r) < 2 && rng.IntN(2) == 0 {
+			r.addRandomBounds(rng)
+		}
+		switch n := compare(t, r); {
+		case n > 0:
+			plans += n
+		case n < 0:
+			refused++
+		default:
+			relaxed++
+		}
+	}
+	t.Logf("%d instances, %d plans looked at; %d plans had to relax a rule, %d requests were impossible", rounds, plans, relaxed, refused)
+}
+
+func mains(r Request) (n int) {
+	for _, m := range r.Meets {
+		if m.Kind == planner.Main {
+			n++
+		}
+	}
+	return n
+}

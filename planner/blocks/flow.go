@@ -52,6 +52,17 @@ func (s *season) week(f flow, kind, w, t int) flow {
 	return s.rest(f, t+1)
 }
 
+// pass extends a flow by the weeks from t up to next that are nobody's, because they
+// begin on the day of a practice meet or test day: marks and weeks away in them count.
+func (s *season) pass(f flow, t, next int) flow {
+	for ; t < next; t++ {
+		f.k += s.express[t+1] * f.f
+		f.c += s.express[t+1] * f.h
+		f = s.rest(f, t+1)
+	}
+	return f
+}
+
 // close moves strength toward muscle + skill by one part in tau of the gap.
 func (f flow) close(tau, ahead float64) flow {
 	f.c += ahead / tau * f.b

@@ -73,7 +73,7 @@ func (g *graph) addBlock(i int32, b step) {
 		return
 	}
 	after.ordinal, after.kept = p.ordinal, p.kept
-	e := edge{kind: uint8(b.kind), weeks: int16(b.weeks), total: int16(b.total), charge: charge, flow: g.flowOf(b)}
+	e := edge{kind: uint8(b.kind), weeks: int16(b.weeks), total: int16(b.total), charge: charge, flow: g.pass(g.flowOf(b), b.at+b.weeks, next)}
 	e.listed = b.weeks > 0 || !b.running || g.done > 0 && g.listedAtOnce()
 	e.to = g.visit(after)
 	g.nodes[i].edges = append(g.nodes[i].edges, e)

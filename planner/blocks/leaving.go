@@ -42,7 +42,9 @@ func (s *season) barRow(r *row, i int, o loosening) {
 	if rest := st.weeks() - lead; rest > 0 {
 		r.span[iP][0] = min(r.span[iP][0], rest)
 	}
-	r.span[iS][0] = min(r.span[iS][0], lead)
+	if st.weeks() <= onlyPeak {
+		r.span[iS][0] = min(r.span[iS][0], lead)
+	}
 	n := len(r.shape)
 	if n == 0 || n > 2 || r.shape[n-1] != iP {
 		return

@@ -13,8 +13,44 @@ type oChoice struct {
 // the days between them (common practice), and returns the ways that are open:
 // those of the first line that leaves any. From 98 days on there is no such list.
 func (o *oracle) gapChoices(i int) []oChoice {
+	return o.afterAway(i, o.rowChoices(i))
+}
+
+// afterAway lets strength into a gap that would be all peaking, where peaking would
+// come too soon after a time away.
+func (o *oracle) afterAway(i int, choices []oChoice) (out []oChoice) {
 	s := o.stretches[i]
-	if s.gap >= 98 {
+	n, lead := s.hi-s.lo, o.lead(s)
+	if lead == 0 {
+		return choices
+	}
+	for _, c := range choices {
+		last := len(c.kinds) - 1
+		weeks := append([][2]int{}, c.weeks...)
+		if n > lead {
+			weeks[last][0] = min(weeks[last][0], n-lead)
+		}
+		anyS := [2]int{3, 16}
+		if n >= 14 {
+			anyS[0] = 4
+		}
+		if last < 2 {
+			c.kinds = c.kinds[:last] + "SP"
+			weeks = append(append([][2]int{}, weeks[:last]...), anyS, weeks[last])
+		}
+		for j := range c.kinds {
+			if c.kinds[j] == 'S' && n <= 6 {
+				weeks[j][0] = min(weeks[j][0], lead)
+			}
+		}
+		out = append(out, oChoice{c.kinds, weeks})
+	}
+	return out
+}
+
+func (o *oracle) rowChoices(i int) []oChoice {
+	s := o.stretches[i]
+	if s.gap == 0 || s.gap >= 98 {
 		return nil
 	}
 	if s.gap <= 17 {
@@ -116,7 +152,7 @@ func gapLines(gap, n, odd, limit, past int, old bool) [][]oChoice {
 // stands on its own.
 func (o *oracle) gapOK(plan []oBlock, i int) bool {
 	s := o.stretches[i]
-	if i == 0 || s.hi == s.lo {
+	if s.gap == 0 || s.hi == s.lo {
 		return true
 	}
 	if s.gap >= 98 {

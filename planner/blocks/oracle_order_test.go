@@ -1,12 +1,16 @@
 package blocks
 
-import "blockbell/planner"
+import (
+	"strings"
 
-// order returns the kinds of the first stretch, as letters.
-func (o *oracle) order(plan []oBlock) string {
+	"blockbell/planner"
+)
+
+// order returns the kinds of a stretch, as letters.
+func (o *oracle) order(plan []oBlock, stretch int) string {
 	t := ""
 	for _, b := range plan {
-		if b.stretch == 0 {
+		if b.stretch == stretch {
 			t += string(b.kind)
 		}
 	}
@@ -22,18 +26,39 @@ func has(plan []oBlock, stretch int, kind byte) bool {
 	return false
 }
 
-// prescribed tells whether the first stretch has the order that practice asks
-// for by the weeks left.
+// prescribed tells whether every run-up has the order that practice asks for by the
+// weeks left.
 func (o *oracle) prescribed(plan []oBlock) bool {
-	n, got := o.left(), o.order(plan)
-	if !o.stretches[0].main {
+	if !o.lastPart().main {
 		return o.shareOK(plan)
 	}
+	for i, s := range o.stretches {
+		if s.main && s.gap == 0 && !o.prescribedIn(plan, i) {
+			return false
+		}
+	}
+	return true
+}
+
+func (o *oracle) prescribedIn(plan []oBlock, i int) bool {
+	n := o.stretches[i].hi - o.stretches[i].lo
 	if n == 0 {
 		return true
 	}
+	want, needH, mustEnd := o.orderFor(i)
+	if want == "" {
+		return !needH || has(plan, i, 'H') || i == 0 && o.m.Start.Hypertrophy
+	}
+	return o.order(plan, i) == want && (!mustEnd || plan[0].to == 0 || o.endFixed(plan))
+}
+
+// orderFor is the order for a run-up: "" is any, perhaps with hypertrophy in it;
+// mustEnd tells that the running block ends at once.
+func (o *oracle) orderFor(i int) (want string, needH, mustEnd bool) {
+	s := o.stretches[i]
+	n := s.hi - s.lo
 	novice := o.m.Level != planner.Advanced && o.m.Level != planner.Elite
-	usual := "" // any order with hypertrophy
+	usual := ""
 	switch {
 	case n <= 6:
 		usual = "P"
@@ -44,30 +69,66 @@ func (o *oracle) prescribed(plan []oBlock) bool {
 	case n <= 13:
 		usual = "SP"
 	}
-	switch o.run {
-	case 0:
-		return got == usual || usual == "" && (has(plan, 0, 'H') || o.m.Start.Hypertrophy)
-	case 'H':
-		if n <= 5 {
-			return got == "HP" && (plan[0].to == 0 || o.endFixed(plan))
-		}
-		return n >= 14 || got == "HSP"
-	case 'S':
-		if n <= 5 {
-			return got == "SP" && (plan[0].to == 0 || o.endFixed(plan))
-		}
-		return n >= 14 || got == "SP"
-	case 'R':
-		return got == "R"+usual || usual == "" && (has(plan, 0, 'H') || o.m.Start.Hypertrophy)
+	run := o.run
+	if i > 0 {
+		run = 0
 	}
-	limit := o.stretches[0].limit
+	want, needH = usual, usual == ""
 	switch {
-	case n < 3 || o.done+n <= limit+2:
-		return got == "P"
-	case n <= 6:
-		return got == "PSP"
+	case run == 0:
+	case run == 'R' && usual != "":
+		want = "R" + usual
+	case run == 'P' && (n < 3 || o.done+n <= s.limit+2):
+		want, needH = "P", false
+	case run == 'P' && n <= 6:
+		want = "PSP"
+	case run == 'P' && usual != "":
+		want = "P" + usual
+	case run == 'H' || run == 'S':
+		needH, mustEnd = false, n <= 5
+		switch {
+		case n <= 5:
+			want = string(run) + "P"
+		case n < 14 && run == 'H':
+			want = "HSP"
+		case n < 14:
+			want = "SP"
+		}
 	}
-	return got == "P"+usual || usual == "" && (has(plan, 0, 'H') || o.m.Start.Hypertrophy)
+	return o.roomFor(want, run, n, o.lead(s), needH, mustEnd)
+}
+
+// roomFor puts strength before a peak that would come too soon after a time away or
+// last longer than its bound, or lets the running block go on; forbidden
+// hypertrophy is left out.
+func (o *oracle) roomFor(want string, run byte, n, lead int, needH, mustEnd bool) (string, bool, bool) {
+	open := func() {
+		switch {
+		case run != 0 && want == "P":
+			want = "PSP"
+		case want == "P" || want == "RP":
+			want = want[:len(want)-1] + "SP"
+		case len(want) == 2:
+			mustEnd = false
+		}
+	}
+	if lead > 0 {
+		open()
+	}
+	if o.cap('H') == 0 {
+		needH = false
+		if want != "" && !(run == 'H') {
+			want = strings.ReplaceAll(want, "H", "")
+		}
+	}
+	rest := 0
+	if want == "RP" {
+		rest = 2
+	}
+	if n-rest > o.cap('P') {
+		open()
+	}
+	return want, needH, mustEnd
 }
 
 // endFixed tells whether a pin fixes the running block's length.
@@ -78,11 +139,16 @@ func (o *oracle) endFixed(plan []oBlock) bool {
 
 // freeOrder tells whether the plan keeps the hard rules whatever its order.
 func (o *oracle) freeOrder(plan []oBlock) bool {
-	if !o.stretches[0].main || o.left() < 3 {
+	if !o.lastPart().main {
 		return false
 	}
+	for i, s := range o.stretches {
+		if s.main && s.gap == 0 && s.hi-s.lo < 3 && !o.prescribedIn(plan, i) {
+			return false
+		}
+	}
 	first := plan[0]
-	if !first.running {
+	if !first.running || !o.stretches[0].main || o.left() < 3 {
 		return true
 	}
 	lo, _ := o.bounds(first.kind, 0)
@@ -91,13 +157,13 @@ func (o *oracle) freeOrder(plan []oBlock) bool {
 	}
 	_, fixed := o.pinOn(first, plan[:1])
 	if fixed && first.kind == 'H' {
-		lo = 3
+		lo = min(lo, 3)
 	}
 	if fixed && first.kind == 'R' {
-		lo = 1
+		lo = min(lo, 1)
 	}
 	if first.kind == 'S' {
-		lo = 3
+		lo = min(lo, 3)
 	}
 	return first.kind == 'P' || first.length >= lo
 }
@@ -116,18 +182,33 @@ func (o *oracle) shareOK(plan []oBlock) bool {
 	case planner.Intermediate:
 		share = 50
 	}
-	return total(plan, 'H')*100 <= share*len(o.weeks)
+	h := 0
+	for _, b := range plan {
+		if b.kind == 'H' && b.stretch == len(o.stretches)-1 {
+			h += b.to - b.from
+		}
+	}
+	return h*100 <= share*(o.lastPart().hi-o.lastPart().lo)
 }
 
 // week is the training week in which a pinned day lies.
 func (o *oracle) week(d planner.Date) int {
-	if o.r.Running != nil && d == o.r.Running.Start {
+	if o.run != 0 && d == o.runStart {
 		return -2
 	}
 	w := 0
 	for i := range o.weeks {
 		if o.weeks[i] <= d {
 			w = i
+		}
+	}
+	for _, a := range o.runs {
+		if o.cuts(a) && d >= a.from && d <= a.to && !o.mainOn(d) { // the block after it
+			w = 0
+			for w < len(o.weeks) && o.weeks[w] < d {
+				w++
+			}
+			return w
 		}
 	}
 	for _, x := range o.r.Meets { // odd days after a main meet belong to what follows
@@ -141,6 +222,15 @@ func (o *oracle) week(d planner.Date) int {
 		}
 	}
 	return w
+}
+
+func (o *oracle) mainOn(d planner.Date) bool {
+	for _, x := range o.r.Meets {
+		if x.Date == d {
+			return true
+		}
+	}
+	return false
 }
 
 func (o *oracle) says(p Pin, b oBlock, number int) bool {

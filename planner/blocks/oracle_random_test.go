@@ -59,7 +59,7 @@ func compare(t *testing.T, r Request) int {
 	want, ok := o.best()
 	var e *planner.Error
 	switch {
-	case err != nil && (!errors.As(err, &e) || e.Kind != planner.Impossible || len(r.Pins) == 0):
+	case err != nil && (!errors.As(err, &e) || e.Kind != planner.Impossible || len(r.Pins)+len(r.Bounds) == 0):
 		t.Fatalf("%s\nBuild: %v", describe(r), err)
 	case err != nil && ok:
 		t.Fatalf("%s\nBuild: %v\noracle: %s", describe(r), err, o.lengths(want.blocks))
@@ -108,7 +108,7 @@ func describe(r Request) string {
 	for _, m := range r.Meets {
 		t += fmt.Sprintf(", %s %s", m.Kind, m.Date)
 	}
-	return t + fmt.Sprintf(", history %v, pins %v, born %s long %v competed %v", r.History, r.Pins, r.Lifter.Born, r.Lifter.LongBlocks, r.Lifter.HasCompeted)
+	return t + fmt.Sprintf(", history %v, pins %v, away %v, bounds %v, born %s long %v competed %v", r.History, r.Pins, r.Away, r.Bounds, r.Lifter.Born, r.Lifter.LongBlocks, r.Lifter.HasCompeted)
 }
 
 func TestPlanMatchesEnumeration(t *testing.T) {

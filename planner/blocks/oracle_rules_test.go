@@ -71,6 +71,9 @@ func (o *oracle) try(plan []oBlock, b oBlock, visit func([]oBlock)) {
 	switch {
 	case atEnd && s.main && b.kind != 'P':
 		return
+	case atEnd && s.leave && b.kind == 'P':
+		return
+	case atEnd && s.leave:
 	case atEnd && !s.main && b.kind == 'P':
 		_, fixed := o.pinOn(b, plan)
 		if !s.test || b.length > 2 && !b.running && !fixed {
@@ -79,6 +82,8 @@ func (o *oracle) try(plan []oBlock, b oBlock, visit func([]oBlock)) {
 	case atEnd && !s.main && b.kind != 'S':
 		return
 	case atEnd && !o.gapOK(plan, b.stretch):
+		return
+	case b.kind == 'P' && !o.peakOK(b):
 		return
 	case !atEnd && b.kind == 'P' && b.to > b.from:
 		st := o.peakStop(b, plan)
@@ -90,6 +95,37 @@ func (o *oracle) try(plan []oBlock, b oBlock, visit func([]oBlock)) {
 	if o.lengthOK(b, plan) && o.tuneUpsOK(b, plan) {
 		o.walk(plan, next, visit)
 	}
+}
+
+// peakOK tells whether peaking keeps off the weeks after a time away.
+func (o *oracle) peakOK(b oBlock) bool {
+	for t := b.from; t < b.to; t++ {
+		if o.barred[t] {
+			return false
+		}
+	}
+	return true
+}
+
+// opens tells whether a run-up that would be all peaking has as little strength in
+// front as the bound on peaking asks for.
+func (o *oracle) opens(stretch int) bool {
+	s := o.stretches[stretch]
+	n := s.hi - s.lo
+	if !s.main || s.gap > 0 || n <= o.cap('P') || o.lead(s) > 0 {
+		return false
+	}
+	run := o.run
+	if stretch > 0 {
+		run = 0
+	}
+	switch run {
+	case 'P':
+		return n < 3 || o.done+n <= s.limit+2
+	case 'R':
+		return n <= 6 && n-2 > o.cap('P')
+	}
+	return run == 0 && n <= 6
 }
 
 // peakStop returns the tune-up or test day whose eve is the last day of b.
@@ -114,12 +150,11 @@ func (o *oracle) mayFollow(plan []oBlock, k byte, stretch int) bool {
 		last = &plan[len(plan)-1]
 	}
 	if last == nil || last.stretch != stretch {
-		needsRest := o.stretches[stretch].gap > 17
-		return (k == 'R') == needsRest
+		return (k == 'R') == o.stretches[stretch].rest
 	}
 	switch last.kind {
 	case 'H':
-		return k == 'S' || k == 'P' && last.running && o.left() <= 5
+		return k == 'S' || k == 'P' && (last.running && o.left() <= 5 && o.stretches[0].main || o.cap('S') == 0)
 	case 'S':
 		if _, fixed := o.pinOn(*last, plan); k == 'H' && last.length < 4 && o.beforeThat(plan) == 'H' && !fixed {
 			return false // at least 4 between two
@@ -128,7 +163,7 @@ func (o *oracle) mayFollow(plan []oBlock, k byte, stretch int) bool {
 	case 'P':
 		return k == 'H' || k == 'S'
 	}
-	short := stretch == 0 && o.left() <= 6 || stretch > 0 && o.stretches[stretch].gap < 98
+	short := stretch == 0 && o.stretches[0].main && o.left() <= 6 || o.stretches[stretch].gap > 0 && o.stretches[stretch].gap < 98
 	return k == 'H' || k == 'S' || k == 'P' && short
 }
 
@@ -137,8 +172,8 @@ func (o *oracle) beforeThat(plan []oBlock) byte {
 	if n := len(plan); n > 1 && plan[n-2].stretch == plan[n-1].stretch {
 		return plan[n-2].kind
 	}
-	if h := o.r.History; plan[0].running && len(plan) == 1 && len(h) > 0 {
-		return letters[h[len(h)-1].Kind]
+	if plan[0].running && len(plan) == 1 {
+		return o.before
 	}
 	return 0
 }
@@ -159,7 +194,7 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 		if o.r.Lifter.LongBlocks {
 			hi = 16
 		}
-		if !s.main {
+		if !s.main && !s.leave {
 			hi = 8
 			if o.r.Lifter.LongBlocks {
 				hi = 10
@@ -170,9 +205,12 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 		if n >= 14 {
 			lo = 4
 		}
+		if !s.main && !s.leave {
+			lo = min(lo, n)
+		}
 	case 'P':
 		lo, hi = 3, s.limit
-		if stretch == 0 && n < 3 {
+		if s.gap == 0 && !s.leave && n < 3 {
 			lo, hi = n, max(n, hi)
 		}
 	case 'R':
@@ -184,12 +222,27 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 	if s.gap > 0 {
 		lo, hi = o.gapBounds(kind, stretch, lo, hi)
 	}
+	if lead := o.lead(s); lead > 0 {
+		if kind == 'P' && lead < n {
+			lo = min(lo, n-lead)
+		}
+		if kind == 'S' && n <= 6 {
+			lo = min(lo, lead)
+		}
+	}
+	lo, hi = min(lo, o.cap(kind)), min(hi, o.cap(kind))
+	if kind == 'S' && o.opens(stretch) {
+		lo = 1
+	}
 	return lo, hi
 }
 
 func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
 	lo, hi := o.bounds(b.kind, b.stretch)
 	_, fixed := o.pinOn(b, plan)
+	if b.to > b.from && b.length > o.cap(b.kind) && !(b.running && b.kind == 'P' && o.stretches[0].main && o.left() < 3) {
+		return false
+	}
 	if fixed {
 		wide := map[byte][2]int{'H': {3, 26}, 'S': {3, 26}, 'P': {1, 13}, 'R': {1, 4}}[b.kind]
 		lo, hi = min(lo, wide[0]), max(hi, wide[1])
@@ -197,13 +250,16 @@ func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
 	if b.running && o.left() == 0 {
 		return true // no week is left: it ends
 	}
+	if s := o.stretches[b.stretch]; s.leave && b.to == s.hi {
+		lo = min(lo, 1)
+	}
 	if b.running {
 		return o.runningOK(b, lo, hi, fixed)
 	}
 	if b.kind == 'P' && b.length <= 2 && (b.to < o.stretches[b.stretch].hi || o.stretches[b.stretch].test) {
 		lo = 1 // a taper for a test day; peakStop has looked
 	}
-	if b.kind == 'P' && !o.stretches[0].main && !fixed {
+	if b.kind == 'P' && !o.stretches[b.stretch].main && !fixed {
 		hi = 2
 	}
 	return b.length >= lo && b.length <= hi
@@ -221,8 +277,9 @@ func (o *oracle) runningOK(b oBlock, lo, hi int, fixed bool) bool {
 		if o.stretches[0].main && o.left() < 3 {
 			reach = max(reach, o.done+o.left())
 		}
+		reach = min(reach, o.cap('P'))
 		if ends {
-			return fixed || !o.stretches[0].main || !o.inReach(reach)
+			return fixed || !o.stretches[0].main || !o.inReach(reach) || o.lead(o.stretches[0]) > 0
 		}
 		return b.length <= reach || fixed && b.length <= hi
 	}

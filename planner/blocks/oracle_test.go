@@ -29,6 +29,10 @@ type oStretch struct {
 	limit  int
 	main   bool
 	test   bool // closed by a real test day
+	// A time away that ends blocks: leave, the stretch ends with it; afterAway, it
+	// begins with the first day back. rest: recovery comes first.
+	leave, afterAway, rest bool
+	end                    planner.Date // the day after its last
 }
 
 type oStop struct {
@@ -40,6 +44,7 @@ type oStop struct {
 
 type oMark struct {
 	before int
+	lapsed int // weeks away between the last training week before it and it
 	s, e   float64
 	main   bool
 }
@@ -54,6 +59,11 @@ type oracle struct {
 	choices   map[int][]oChoice // ways to fill each gap under 98 days
 	done      int
 	run       byte
+	runStart  planner.Date
+	before    byte // kind of the block before the running one
+	runs      []oAway
+	lapses    []oLapse
+	barred    []bool
 }
 
 var letters = map[planner.BlockKind]byte{planner.Hypertrophy: 'H', planner.Strength: 'S', planner.Peaking: 'P', planner.Recovery: 'R'}
@@ -61,15 +71,8 @@ var letters = map[planner.BlockKind]byte{planner.Hypertrophy: 'H', planner.Stren
 // newOracle lays out the days one by one. limits are the peaking limits of the
 // stretches.
 func newOracle(r Request, m Model, limits []int) *oracle {
-	o := &oracle{r: r, m: m}
-	if r.Running != nil {
-		o.run = letters[r.Running.Kind]
-		for d := r.Running.Start; d < r.Today; d++ {
-			if d.Weekday() == r.Rules.WeekStart {
-				o.done++
-			}
-		}
-	}
+	o := &oracle{r: r, m: m, runs: awayRuns(r)}
+	o.lookBack()
 	var mains []planner.Date
 	for _, x := range r.Meets {
 		if x.Kind == planner.Main {
@@ -81,33 +84,44 @@ func newOracle(r Request, m Model, limits []int) *oracle {
 		o.addDays(from, d, limits[i], last)
 		from, last = d+1, d
 	}
+	defer o.fillIn()
 	if len(mains) == 0 {
 		d := r.Today
-		if last := lastTest(r); weekStarts(r, last) >= 6 {
+		if last := lastTest(r); o.trainedIn(r.Today, last) >= 6 {
 			o.addDays(r.Today, last, limits[0], 0)
-			o.stretches[0].main, o.stretches[0].test = false, true
+			o.lastPart().main, o.lastPart().test = false, true
 			for _, x := range r.Meets {
 				o.addMeet(x)
 			}
 			return o
 		}
 		for n := 0; n < 14 || d.Weekday() != r.Rules.WeekStart; d++ {
-			if d.Weekday() == r.Rules.WeekStart {
+			if _, gone := o.gone(d, d+6); d.Weekday() == r.Rules.WeekStart && !gone {
 				n++
+			}
+			for _, a := range o.runs {
+				if o.cuts(a) && d >= a.from && d <= a.to {
+					n = 0
+				}
 			}
 		}
 		o.addDays(r.Today, d, limits[0], 0)
-		o.stretches[0].main = false
-		o.marks = append(o.marks, oMark{before: 14, s: 0.5})
+		o.lastPart().main = false
+		o.marks = append(o.marks, oMark{before: len(o.weeks), lapsed: 99, s: 0.5})
 	}
 	for _, x := range r.Meets {
 		o.addMeet(x)
 	}
+	return o
+}
+
+// fillIn looks at what follows from the calendar.
+func (o *oracle) fillIn() {
+	o.bars()
 	o.choices = map[int][]oChoice{}
 	for i := 1; i < len(o.stretches); i++ {
 		o.choices[i] = o.gapChoices(i)
 	}
-	return o
 }
 
 func lastTest(r Request) (last planner.Date) {
@@ -119,31 +133,17 @@ func lastTest(r Request) (last planner.Date) {
 	return last
 }
 
-// weekStarts counts the days from today to the eve of d on which a week begins.
-func weekStarts(r Request, d planner.Date) (n int) {
-	for x := r.Today; x < d; x++ {
-		if x.Weekday() == r.Rules.WeekStart {
+func (o *oracle) lastPart() *oStretch { return &o.stretches[len(o.stretches)-1] }
+
+// lapsedBefore counts the weeks away that begin before d and after the last of the
+// training weeks before it.
+func (o *oracle) lapsedBefore(d planner.Date, before int) (n int) {
+	for _, l := range o.lapses {
+		if l.before == before && l.start < d {
 			n++
 		}
 	}
 	return n
-}
-
-func (o *oracle) addDays(from, meet planner.Date, limit int, last planner.Date) {
-	s := oStretch{lo: len(o.weeks), from: from, limit: limit, main: true}
-	if last != 0 {
-		s.gap = int(meet - last)
-	}
-	for d := from; d < meet; d++ {
-		if d.Weekday() == o.r.Rules.WeekStart {
-			o.weeks = append(o.weeks, d)
-		}
-	}
-	if len(o.weeks) == s.lo && meet-from >= 4 && !(o.run == 'P' && last == 0) {
-		o.weeks = append(o.weeks, from)
-	}
-	s.hi = len(o.weeks)
-	o.stretches = append(o.stretches, s)
 }
 
 func (o *oracle) addMeet(x planner.Meet) {
@@ -153,23 +153,28 @@ func (o *oracle) addMeet(x planner.Meet) {
 			before++
 		}
 	}
+	lapsed := o.lapsedBefore(x.Date, before)
 	switch x.Kind {
 	case planner.Main:
-		o.marks = append(o.marks, oMark{before: before, s: 1, e: 1, main: true})
+		o.marks = append(o.marks, oMark{before: before, lapsed: lapsed, s: 1, e: 1, main: true})
 		return
 	case planner.TuneUp:
-		o.marks = append(o.marks, oMark{before: before, s: 0.1, e: 0.1})
+		o.marks = append(o.marks, oMark{before: before, lapsed: lapsed, s: 0.1, e: 0.1})
 	case planner.Test:
-		o.marks = append(o.marks, oMark{before: before, s: 0.5})
+		o.marks = append(o.marks, oMark{before: before, lapsed: lapsed, s: 0.5})
+	}
+	for _, a := range o.runs {
+		if o.cuts(a) && x.Date >= a.from && x.Date <= a.to {
+			return // lifted away
+		}
 	}
 	st := oStop{date: x.Date, kind: x.Kind, before: before, nxt: before, week: before - 1}
 	if before < len(o.weeks) && o.weeks[before] == x.Date {
 		st.week, st.nxt = before, before+1
 	}
 	for _, s := range o.stretches {
-		if s.hi > s.lo && st.week >= s.lo-1 && st.week < s.hi && before <= s.hi && (st.week >= s.lo || o.weeks[s.lo].AddDays(-7) < x.Date) {
+		if x.Date >= s.from && x.Date < s.end {
 			st.week = max(st.week, s.lo)
-			break
 		}
 	}
 	for _, y := range o.r.Meets {
@@ -187,15 +192,40 @@ func (o *oracle) simulate(blocks []oBlock) float64 {
 	m, c, s, e := p.Start.M, p.Start.C, p.Start.S, p.Start.E
 	value := 0.0
 	taken := make([]bool, len(o.marks))
-	reach := func(t int) {
+	take := func(t, lapsed int) {
 		for i, k := range o.marks {
-			if !taken[i] && k.before <= t {
+			if !taken[i] && (k.before < t || k.before == t && k.lapsed <= lapsed) {
 				value += k.s*s + k.e*e
 				taken[i] = true
 			}
 		}
 	}
+	// reach passes the weeks away that follow t training weeks.
+	reach := func(t int) {
+		take(t, 0)
+		for _, l := range o.lapses {
+			if l.before != t {
+				continue
+			}
+			if l.week >= 2 {
+				m -= 0.015
+			}
+			if l.week >= 4 {
+				s -= 0.02
+			}
+			e += (-0.06 - e) / 3
+			n := 1
+			for _, x := range o.lapses {
+				if x.before == t && x.start < l.start {
+					n++
+				}
+			}
+			take(t, n)
+		}
+		take(t, 999)
+	}
 	reach(0)
+	at := 0
 	cost := 0.0
 	for _, b := range blocks {
 		k := map[byte]int{'H': 0, 'S': 1, 'P': 2, 'R': 3}[b.kind]
@@ -203,8 +233,11 @@ func (o *oracle) simulate(blocks []oBlock) float64 {
 			d := float64(b.length)/p.L0[k] - 1
 			cost += p.Kappa * d * d
 		}
+		for ; at < b.from; at++ {
+			reach(at + 1) // a week that begins on the day of a practice meet
+		}
 		for t := b.from; t < b.to; t++ {
-			reach(t)
+			at = t + 1
 			w := b.length - (b.to - t)
 			phi := 0.0
 			if k < 2 {
@@ -230,19 +263,23 @@ func (o *oracle) simulate(blocks []oBlock) float64 {
 				s -= 0.0005
 			}
 			e += (p.ET[k] - e) / p.ETau[k]
+			reach(t + 1)
 		}
 	}
-	reach(len(o.weeks))
 	return value + 0.5*m - cost - o.leftOut(blocks)
 }
 
 func (o *oracle) leftOut(blocks []oBlock) float64 {
-	s := o.stretches[0]
-	if !s.main || s.hi-s.lo < 11 || o.m.Start.Hypertrophy {
+	i := 0 // the run-up to the first main meet
+	for i < len(o.stretches)-1 && o.stretches[i].leave {
+		i++
+	}
+	s := o.stretches[i]
+	if !s.main || s.hi-s.lo < 11 || i == 0 && o.m.Start.Hypertrophy {
 		return 0
 	}
 	for _, b := range blocks {
-		if b.stretch == 0 && b.kind == 'H' {
+		if b.stretch == i && b.kind == 'H' {
 			return 0
 		}
 	}
@@ -295,7 +332,7 @@ func (o *oracle) listed(blocks []oBlock) []oBlock {
 	var out []oBlock
 	for _, b := range blocks {
 		inWeek := len(o.weeks) > 0 && o.weeks[0] > o.r.Today
-		if b.running && o.left() == 0 && b.kind != 'P' {
+		if b.running && o.left() == 0 && b.kind != 'P' && !o.stretches[0].leave {
 			continue
 		}
 		if b.running && b.from == b.to && o.left() > 0 && (!inWeek || b.length == 0) {

@@ -41,6 +41,7 @@ const (
 	longestS       = 16
 	stretchPast    = 2 // weeks a running peaking block may pass its limit
 	fullCycle      = 14
+	onlyPeak       = 6 // most weeks left that are all peaking
 )
 
 // rows returns the rules of every stretch.
@@ -123,7 +124,7 @@ func (s *season) firstRow(i int, st stretch, o loosening) row {
 // true is any order that holds hypertrophy.
 func (s *season) freshShape(n int) (shape []int, needH bool) {
 	switch l := s.model.Level; {
-	case n <= 6:
+	case n <= onlyPeak:
 		return []int{iP}, false
 	case n <= 10:
 		return []int{iS, iP}, false
