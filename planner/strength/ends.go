@@ -1,0 +1,81 @@
+package strength
+
+import (
+	"math"
+
+	"blockbell/planner"
+)
+
+// Ends compares the ends of the last two blocks of one kind: what is left where the
+// expected change is too small to show within a block.
+type Ends struct {
+	Kind        planner.BlockKind
+	First, Last planner.Date // last days of the two blocks
+	Change, SD  float64      // percent between them, and its standard deviation
+	Expected    float64      // percent expected between them
+	// Power is the chance, 0 to 1, that this comparison would show a full halt.
+	Power float64
+}
+
+// surely is the one-sided 5 % bound of a normal distribution.
+const surely = 1.645
+
+// endDays is how many days before its end stand for the end of a block.
+const endDays = 28
+
+// endsOf compares the last two blocks of the kind that ended last and has rated
+// work at two ends; strength before muscle before peaking, whose single is sharp.
+func endsOf(h *History, t *track, sum rail) *Ends {
+	var best *Ends
+	for _, kind := range []planner.BlockKind{planner.Strength, planner.Hypertrophy, planner.Peaking} {
+		if e := h.endsOfKind(t, kind, sum); e != nil && (best == nil || e.Last > best.Last.AddDays(7*26)) {
+			best = e
+		}
+	}
+	return best
+}
+
+// endsOfKind compares the last two finished blocks of a kind.
+func (h *History) endsOfKind(t *track, kind planner.BlockKind, sum rail) *Ends {
+	var ends []planner.Date
+	var level, variance []float64
+	for i := len(h.Blocks) - 1; i >= 0 && len(ends) < 2; i-- {
+		b := h.Blocks[i]
+		if b.Kind != kind || b.End > h.Today {
+			continue
+		}
+		if l, v, ok := t.mean(max(b.Start, b.End.AddDays(-endDays)), b.End); ok {
+			ends, level, variance = append(ends, b.End), append(level, l), append(variance, v)
+		}
+	}
+	if len(ends) < 2 || ends[1] < sum.first {
+		return nil
+	}
+	due := sum.all[sum.first.DaysUntil(ends[0])] - sum.all[sum.first.DaysUntil(ends[1])]
+	wander := formWander * formWander * weeks(ends[1], ends[0])
+	sd := math.Sqrt(variance[0] + variance[1] + wander)
+	return &Ends{
+		Kind: kind, First: ends[1], Last: ends[0],
+		Change: 100 * (level[0] - level[1]), SD: 100 * sd, Expected: 100 * due,
+		Power: normal(due/sd - surely),
+	}
+}
+
+// mean is the weighted mean of the rated days in a stretch, with its variance. Two
+// days are the least.
+func (t *track) mean(from, to planner.Date) (level, variance float64, ok bool) {
+	var sum, weight float64
+	n := 0
+	for i, o := range t.obs {
+		if o.Day < from || o.Day > to || !o.Rated || (o.Kind != Hard && o.Kind != Easy) {
+			continue
+		}
+		w := t.weight[i] / (o.SD * o.SD * t.variances.Scale)
+		sum, weight = sum+w*o.Log, weight+w
+		n++
+	}
+	return sum / weight, 1 / weight, n >= 2
+}
+
+// normal is the distribution function of the standard normal.
+func normal(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

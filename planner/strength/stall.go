@@ -1,0 +1,184 @@
+package strength
+
+import (
+	"math"
+
+	"blockbell/planner"
+)
+
+// Thresholds of the sequential tests, in standard deviations. They were set by
+// simulation so that at most 5 % of lifters who go on as their plan expects hear of
+// a plateau in any of 12 weeks (stall_test.go prints the rates).
+const (
+	plateauAt = 2.7
+	fallAt    = 3.0
+	riseAt    = 2.0
+	// worthwhile is the least change that is worth telling, 1.2 % (half the usual
+	// variation from meet to meet, Hopkins 2005).
+	worthwhile = 0.012
+	// sightable is how strongly a full halt must show on average, in standard
+	// deviations, before a day is looked at: weaker tests only add false alarms.
+	sightable = 2.4
+	// Looked at are halts between shortest and longest weeks ago with at least
+	// fewest rated days since.
+	shortest, longest, fewest = 4, 40, 5
+	// slowest is the expected weekly change below which no test within a block can
+	// work: only block ends are compared (handbook: 30 weeks and more are needed).
+	slowest = 0.001
+)
+
+// Test holds the figures behind a verdict. Statistics are in standard deviations.
+type Test struct {
+	Days     int     // rated days that the test used
+	Expected float64 // percent a week expected on average over the last twelve weeks
+	// Plateau is the evidence against progress as expected, strongest for a halt on
+	// Since; Missing is how much of the progress expected since then did not come,
+	// in percent, and Share the part of it that was missed: 1 for a full halt.
+	Plateau, Missing, Share float64
+	Since                   planner.Date
+	Fall                    float64 // evidence that the lift falls
+	FallSince               planner.Date
+	Falls                   float64 // percent a week since FallSince
+	Rise                    float64 // evidence that the lift rises
+	Ends                    *Ends   // block end against block end; nil where there are no two
+}
+
+// judge runs the tests.
+func judge(h *History, t *track) Test {
+	plain := trialOf(h, t)
+	out := Test{Days: len(plain.day), Expected: 100 * h.expectedOver(h.Today.AddDays(-84), h.Today)}
+	if len(plain.day) < fewest+1 {
+		return out
+	}
+	sum := h.expectedPath(plain.day[0])
+	halts := h.halts(plain)
+	out.fall(h, t, sum, halts)
+	aside := trialOf(h, t)
+	aside.blocksAside(h)
+	if out.Expected >= 100*slowest {
+		out.plateau(aside, sum, halts)
+	}
+	out.rise(aside, halts)
+	out.Ends = endsOf(h, t, sum)
+	return out
+}
+
+// expected is the change expected in the week that contains a day.
+func (h *History) expected(d planner.Date) float64 {
+	if h.Expected == nil {
+		return habitsOf(h.level()).usual
+	}
+	return h.Expected(d)
+}
+
+// expectedOver is the mean weekly change expected over some days.
+func (h *History) expectedOver(from, to planner.Date) float64 {
+	sum, n := 0.0, 0
+	for d := from; d <= to; d = d.AddDays(7) {
+		sum += h.expected(d)
+		n++
+	}
+	return sum / float64(n)
+}
+
+// rail is an expected path by days from its first: all of the change, and only
+// its falls.
+type rail struct {
+	first     planner.Date
+	all, down []float64
+}
+
+// expectedPath adds the expected changes up from a day to today.
+func (h *History) expectedPath(first planner.Date) rail {
+	n := first.DaysUntil(h.Today) + 1
+	p := rail{first, make([]float64, n), make([]float64, n)}
+	for i := 1; i < n; i++ {
+		e := h.expected(first.AddDays(i-1)) / 7
+		p.all[i] = p.all[i-1] + e
+		p.down[i] = p.down[i-1] + min(0, e)
+	}
+	return p
+}
+
+// halts lists the days on which a halt may have begun: weekly, from longest to
+// shortest weeks ago, not before the first rated day.
+func (h *History) halts(d *trial) []planner.Date {
+	var days []planner.Date
+	for w := longest; w >= shortest; w-- {
+		day := h.Today.AddDays(-7 * w)
+		since := 0
+		for _, x := range d.day {
+			if x > day {
+				since++
+			}
+		}
+		if since >= fewest && day >= d.day[0].AddDays(-6) {
+			days = append(days, max(day, d.day[0]))
+		}
+	}
+	return days
+}
+
+// plateau looks for the halt that explains best why the log lags behind the path.
+func (out *Test) plateau(d *trial, sum rail, halts []planner.Date) {
+	data := make([]float64, len(d.day))
+	for i, day := range d.day {
+		data[i] = d.y[i] - sum.all[sum.first.DaysUntil(day)]
+	}
+	white := d.innovations(data)
+	for _, halt := range halts {
+		at := sum.all[sum.first.DaysUntil(halt)]
+		due := sum.all[len(sum.all)-1] - at
+		ramp := make([]float64, len(d.day))
+		for i, day := range d.day {
+			if day > halt {
+				ramp[i] = at - sum.all[sum.first.DaysUntil(day)]
+			}
+		}
+		size, sd := d.regression(white, d.innovations(ramp))
+		if z := size / sd; z > out.Plateau && 1/sd >= sightable {
+			out.Plateau, out.Since, out.Share, out.Missing = z, halt, size, 100*size*due
+		}
+	}
+}
+
+// fall looks for a fall below what is excused: the falls that the plan itself
+// expects, and the dip of muscle blocks.
+func (out *Test) fall(h *History, t *track, sum rail, halts []planner.Date) {
+	d := trialOf(h, t)
+	excuse := habitsOf(h.level()).excuse
+	data := make([]float64, len(d.day))
+	for i, day := range d.day {
+		data[i] = d.y[i] - sum.down[sum.first.DaysUntil(day)]
+		if h.block(day) == planner.Hypertrophy {
+			data[i] += excuse
+		}
+	}
+	white := d.innovations(data)
+	for _, halt := range halts {
+		size, sd := d.regression(white, d.ramp(halt))
+		if z := -size / sd; z > out.Fall && -size*weeks(halt, h.Today) > worthwhile {
+			out.Fall, out.FallSince, out.Falls = z, halt, -100*size
+		}
+	}
+}
+
+// rise looks for a rise.
+func (out *Test) rise(d *trial, halts []planner.Date) {
+	white := d.innovations(d.y)
+	for _, halt := range halts {
+		size, sd := d.regression(white, d.ramp(halt))
+		if !math.IsInf(sd, 1) {
+			out.Rise = max(out.Rise, size/sd)
+		}
+	}
+}
+
+// ramp is the feature that rises by 1 a week from a day on, whitened.
+func (d *trial) ramp(from planner.Date) []float64 {
+	x := make([]float64, len(d.day))
+	for i, day := range d.day {
+		x[i] = weeks(from, day)
+	}
+	return d.innovations(x)
+}

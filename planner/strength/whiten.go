@@ -1,0 +1,135 @@
+package strength
+
+import (
+	"math"
+
+	"blockbell/planner"
+)
+
+// A halt is looked for with a generalised likelihood ratio on innovations. The log
+// is compared with a path: the change expected of the lifter. Under the null
+// hypothesis the difference wanders a little and has no direction; a halt on a day
+// adds a ramp from that day on. One filter turns differences, ramps and nuisances
+// into independent innovations, so that the rest is ordinary regression.
+// (Durbin and Koopman; de Jong 1991 for regression through a filter.)
+
+const (
+	// formWander is how far the level wanders from the path in a week, in log units
+	// (judgement).
+	formWander = 0.002
+	// peakGain and peakGainError are what sharpening adds in a peaking block, 0 to
+	// 3 % in the literature (Travis et al. 2020, Mujika and Padilla 2003).
+	peakGain, peakGainError = 0.01, 0.01
+	// testWeeks is how far back a test looks.
+	testWeeks = 60
+)
+
+// trial is the part of a log that a test uses: rated days, newest testWeeks only.
+type trial struct {
+	day      []planner.Date
+	y, r     []float64 // log estimates, and their variances
+	gain, s  []float64 // of the whitening filter: gain and innovation variance
+	nuisance [][]float64
+	prior    []float64 // variance of each nuisance
+}
+
+// trialOf picks the days a test may use out of a track.
+func trialOf(h *History, t *track) *trial {
+	var d trial
+	first := h.Today.AddDays(-7 * testWeeks)
+	for i, o := range t.obs {
+		if o.Day < first || !o.Rated || o.Spare || (o.Kind != Hard && o.Kind != Easy) {
+			continue
+		}
+		d.day = append(d.day, o.Day)
+		d.y = append(d.y, o.Log)
+		d.r = append(d.r, o.SD*o.SD*t.variances.Scale/t.weight[i])
+	}
+	d.prepare()
+	return &d
+}
+
+// prepare runs the gains of a random walk with observation errors r, from a level
+// that is not known at all.
+func (d *trial) prepare() {
+	n := len(d.day)
+	d.gain, d.s = make([]float64, n), make([]float64, n)
+	p := 0.0
+	for i := range d.day {
+		if i == 0 {
+			d.gain[0], d.s[0], p = 1, math.Inf(1), d.r[0]
+			continue
+		}
+		p += formWander * formWander * weeks(d.day[i-1], d.day[i])
+		d.s[i] = p + d.r[i]
+		d.gain[i] = p / d.s[i]
+		p *= 1 - d.gain[i]
+	}
+}
+
+// innovations whitens a series in place of the data: each has variance 1 under the
+// null hypothesis.
+func (d *trial) innovations(x []float64) []float64 {
+	out := make([]float64, len(x))
+	a := 0.0
+	for i, v := range x {
+		e := v - a
+		out[i] = e / math.Sqrt(d.s[i])
+		a += d.gain[i] * e
+	}
+	return out
+}
+
+// blocksAside removes what muscle and peaking blocks do to a single: an offset of
+// each of the two, with the lifter's usual size and its doubt.
+func (d *trial) blocksAside(h *History) {
+	excuse := habitsOf(h.level()).excuse
+	for _, k := range []struct {
+		kind       planner.BlockKind
+		size, doub float64
+	}{{planner.Hypertrophy, -excuse / 2, excuse / 2}, {planner.Peaking, peakGain, peakGainError}} {
+		mark, found := make([]float64, len(d.day)), false
+		for i, day := range d.day {
+			if k.doub > 0 && h.block(day) == k.kind {
+				mark[i], found = 1, true
+				d.y[i] -= k.size
+			}
+		}
+		if found {
+			d.nuisance = append(d.nuisance, d.innovations(mark))
+			d.prior = append(d.prior, k.doub*k.doub)
+		}
+	}
+}
+
+// regression is the size of a feature in the data after the nuisances, and its
+// standard deviation.
+func (d *trial) regression(data, feature []float64) (size, sd float64) {
+	ff, fy := dot(feature, feature), dot(feature, data)
+	switch len(d.nuisance) {
+	case 1:
+		n := d.nuisance[0]
+		a := dot(n, n) + 1/d.prior[0]
+		nf, ny := dot(n, feature), dot(n, data)
+		ff, fy = ff-nf*nf/a, fy-nf*ny/a
+	case 2:
+		n, m := d.nuisance[0], d.nuisance[1]
+		a, b, c := dot(n, n)+1/d.prior[0], dot(n, m), dot(m, m)+1/d.prior[1]
+		det := a*c - b*b
+		nf, mf, ny, my := dot(n, feature), dot(m, feature), dot(n, data), dot(m, data)
+		ff -= (nf*(c*nf-b*mf) + mf*(a*mf-b*nf)) / det
+		fy -= (nf*(c*ny-b*my) + mf*(a*my-b*ny)) / det
+	}
+	if ff <= 0 {
+		return 0, math.Inf(1)
+	}
+	return fy / ff, 1 / math.Sqrt(ff)
+}
+
+func dot(a, b []float64) float64 {
+	sum := 0.0
+	for i := range a {
+		sum += a[i] * b[i]
+	}
+	return sum
+}
