@@ -19,16 +19,15 @@ func (t *Tx) Plan(id PlanID) (Plan, error) {
 
 // AgreedPlan returns the plan that runs, if any.
 func (t *Tx) AgreedPlan(lifter planner.LifterID) (Plan, bool, error) {
-	return t.planInState(lifter, PlanAgreed)
+	return t.planFound(t.q.AgreedPlan(t.ctx, lifter))
 }
 
 // ProposedPlan returns the plan that waits for a decision, if any.
 func (t *Tx) ProposedPlan(lifter planner.LifterID) (Plan, bool, error) {
-	return t.planInState(lifter, PlanProposed)
+	return t.planFound(t.q.ProposedPlan(t.ctx, lifter))
 }
 
-func (t *Tx) planInState(lifter planner.LifterID, state PlanState) (Plan, bool, error) {
-	r, err := t.q.PlanInState(t.ctx, sqlgen.PlanInStateParams{LifterID: lifter, State: string(state)})
+func (t *Tx) planFound(r sqlgen.Plan, err error) (Plan, bool, error) {
 	if absent(err) {
 		return Plan{}, false, nil
 	}

@@ -43,10 +43,11 @@ var safeLocks = sync.OnceValue(func() error {
 func connect(path, settings string, n int) (*sql.DB, error) {
 	// The file: form is needed: on a plain name part of the settings is ignored.
 	name := url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: settings}
-	db, err := sql.Open("sqlite", name.String())
+	c, err := newConnector(name.String())
 	if err != nil {
 		return nil, err
 	}
+	db := sql.OpenDB(c)
 	db.SetMaxOpenConns(n)
 	db.SetMaxIdleConns(n)
 	return db, nil

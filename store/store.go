@@ -23,7 +23,7 @@ type Store struct {
 // belongs to that function's goroutine.
 type Tx struct {
 	ctx context.Context
-	tx  *sql.Tx
+	tx  transaction
 	q   *sqlgen.Queries
 }
 
@@ -34,31 +34,22 @@ func (s *Store) Update(ctx context.Context, do func(*Tx) error) error {
 	if s.writer == nil {
 		return planner.Errorf(planner.Forbidden, "", "the database %s is open for reading only", s.path)
 	}
-	tx, err := s.writer.BeginTx(ctx, nil)
-	if err != nil {
-		return explain(s.path, err)
-	}
-	defer tx.Rollback() // does nothing after a commit
-	if err := do(&Tx{ctx, tx, sqlgen.New(tx)}); err != nil {
-		return explain(s.path, err)
-	}
-	return explain(s.path, tx.Commit())
+	return explain(s.path, within(ctx, s.writer, beginWriting, func(t transaction) error {
+		return do(&Tx{ctx, t, sqlgen.New(t)})
+	}))
 }
 
-// errWriteInView is a mistake of the program, not of a person.
-var errWriteInView = errors.New("store: a View cannot write")
+// ErrWriteInView says that something wanted to write inside a View.
+var ErrWriteInView = errors.New("store: a View cannot write")
 
 // View runs do on one snapshot of the database: what others write meanwhile
-// stays out of sight. Writing inside it fails.
+// stays out of sight. Writing inside it fails with ErrWriteInView.
 func (s *Store) View(ctx context.Context, do func(*Tx) error) error {
-	tx, err := s.readers.BeginTx(ctx, nil)
-	if err != nil {
-		return explain(s.path, err)
-	}
-	defer tx.Rollback()
-	err = do(&Tx{ctx, tx, sqlgen.New(tx)})
+	err := within(ctx, s.readers, begin, func(t transaction) error {
+		return do(&Tx{ctx, t, sqlgen.New(t)})
+	})
 	if primary(err) == lib.SQLITE_READONLY {
-		return errors.Join(errWriteInView, err)
+		return errors.Join(ErrWriteInView, err)
 	}
 	return explain(s.path, err)
 }

@@ -25,8 +25,14 @@ UPDATE plans SET state = 'declined', changed_ms = ? WHERE id = ? AND state = 'pr
 -- name: Plan :one
 SELECT * FROM plans WHERE id = ?;
 
--- name: PlanInState :one
-SELECT * FROM plans WHERE lifter_id = ? AND state = ?;
+-- The state stands in the text: a partial index serves a parameter only after the
+-- statement was planned once more for its value, each time it is bound.
+
+-- name: AgreedPlan :one
+SELECT * FROM plans WHERE lifter_id = ? AND state = 'agreed';
+
+-- name: ProposedPlan :one
+SELECT * FROM plans WHERE lifter_id = ? AND state = 'proposed';
 
 -- name: Plans :many
 SELECT * FROM plans WHERE lifter_id = ? ORDER BY version;

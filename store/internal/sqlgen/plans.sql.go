@@ -113,6 +113,29 @@ func (q *Queries) AgreePlan(ctx context.Context, arg AgreePlanParams) (int64, er
 	return result.RowsAffected()
 }
 
+const agreedPlan = `-- name: AgreedPlan :one
+
+SELECT id, lifter_id, version, state, built_ms, agreed_ms, changed_ms, detail_json FROM plans WHERE lifter_id = ? AND state = 'agreed'
+`
+
+// The state stands in the text: a partial index serves a parameter only after the
+// statement was planned once more for its value, each time it is bound.
+func (q *Queries) AgreedPlan(ctx context.Context, lifterID planner.LifterID) (Plan, error) {
+	row := q.db.QueryRowContext(ctx, agreedPlan, lifterID)
+	var i Plan
+	err := row.Scan(
+		&i.ID,
+		&i.LifterID,
+		&i.Version,
+		&i.State,
+		&i.BuiltMs,
+		&i.AgreedMs,
+		&i.ChangedMs,
+		&i.DetailJson,
+	)
+	return i, err
+}
+
 const beginBlock = `-- name: BeginBlock :execrows
 UPDATE plan_blocks SET begun_day = ? WHERE plan_id = ? AND ordinal = ?
 `
@@ -216,31 +239,6 @@ func (q *Queries) PlanBlocks(ctx context.Context, planID int64) ([]PlanBlock, er
 	return items, nil
 }
 
-const planInState = `-- name: PlanInState :one
-SELECT id, lifter_id, version, state, built_ms, agreed_ms, changed_ms, detail_json FROM plans WHERE lifter_id = ? AND state = ?
-`
-
-type PlanInStateParams struct {
-	LifterID planner.LifterID
-	State    string
-}
-
-func (q *Queries) PlanInState(ctx context.Context, arg PlanInStateParams) (Plan, error) {
-	row := q.db.QueryRowContext(ctx, planInState, arg.LifterID, arg.State)
-	var i Plan
-	err := row.Scan(
-		&i.ID,
-		&i.LifterID,
-		&i.Version,
-		&i.State,
-		&i.BuiltMs,
-		&i.AgreedMs,
-		&i.ChangedMs,
-		&i.DetailJson,
-	)
-	return i, err
-}
-
 const planMeets = `-- name: PlanMeets :many
 SELECT plan_id, ordinal, meet_id, name, day, kind FROM plan_meets WHERE plan_id = ? ORDER BY ordinal
 `
@@ -309,6 +307,26 @@ func (q *Queries) Plans(ctx context.Context, lifterID planner.LifterID) ([]Plan,
 		return nil, err
 	}
 	return items, nil
+}
+
+const proposedPlan = `-- name: ProposedPlan :one
+SELECT id, lifter_id, version, state, built_ms, agreed_ms, changed_ms, detail_json FROM plans WHERE lifter_id = ? AND state = 'proposed'
+`
+
+func (q *Queries) ProposedPlan(ctx context.Context, lifterID planner.LifterID) (Plan, error) {
+	row := q.db.QueryRowContext(ctx, proposedPlan, lifterID)
+	var i Plan
+	err := row.Scan(
+		&i.ID,
+		&i.LifterID,
+		&i.Version,
+		&i.State,
+		&i.BuiltMs,
+		&i.AgreedMs,
+		&i.ChangedMs,
+		&i.DetailJson,
+	)
+	return i, err
 }
 
 const replacePlans = `-- name: ReplacePlans :exec

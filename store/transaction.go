@@ -1,0 +1,88 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+)
+
+// How a transaction begins and ends. One that will write takes its place at once:
+// one that began by reading could find the data changed when it comes to write.
+const (
+	begin        = "BEGIN"
+	beginWriting = "BEGIN IMMEDIATE"
+	commit       = "COMMIT"
+	rollback     = "ROLLBACK"
+)
+
+// transaction runs statements on one connection. It stands in for sql.Tx, which
+// starts a goroutine to watch the context for itself and two for every query; an
+// answer asks about ten times and each is over in microseconds. Here the context
+// is looked at before each statement and before the commit instead.
+type transaction struct{ conn *sql.Conn }
+
+// live is a context that nothing has to watch; an ended one stays as it is and
+// makes the statement fail.
+func live(ctx context.Context) context.Context {
+	if ctx.Err() != nil {
+		return ctx
+	}
+	return context.WithoutCancel(ctx)
+}
+
+// ExecContext runs a statement that returns no rows.
+func (t transaction) ExecContext(ctx context.Context, query string, args ...any) (sql.Result, error) {
+	return t.conn.ExecContext(live(ctx), query, args...)
+}
+
+// PrepareContext prepares a statement for repeated use in this transaction.
+func (t transaction) PrepareContext(ctx context.Context, query string) (*sql.Stmt, error) {
+	return t.conn.PrepareContext(live(ctx), query)
+}
+
+// QueryContext runs a statement that returns rows.
+func (t transaction) QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error) {
+	return t.conn.QueryContext(live(ctx), query, args...)
+}
+
+// QueryRowContext runs a statement that returns one row.
+func (t transaction) QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row {
+	return t.conn.QueryRowContext(live(ctx), query, args...)
+}
+
+// within runs do between opening and COMMIT on a connection of the pool. Any error,
+// a panic or the end of ctx undoes everything.
+func within(ctx context.Context, pool *sql.DB, opening string, do func(transaction) error) (err error) {
+	conn, err := pool.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer conn.Close()
+	t := transaction{conn}
+	if _, err := t.ExecContext(ctx, opening); err != nil {
+		return err
+	}
+	kept := false
+	defer func() {
+		if !kept {
+			t.undo(ctx)
+		}
+	}()
+	if err := do(t); err != nil {
+		return err
+	}
+	if _, err := t.ExecContext(ctx, commit); err != nil {
+		return err
+	}
+	kept = true
+	return nil
+}
+
+// undo rolls back, also when the context is over. Where that fails, as after a full
+// disk, on which the database has rolled back by itself, the connection is given up:
+// nothing of a transaction outlives its connection.
+func (t transaction) undo(ctx context.Context) {
+	if _, err := t.conn.ExecContext(context.WithoutCancel(ctx), rollback); err != nil {
+		_ = t.conn.Raw(func(any) error { return driver.ErrBadConn })
+	}
+}
