@@ -41,9 +41,10 @@ func New(c Config) *Bot {
 	return &Bot{store: c.Store, captains: c.Captains, log: c.Log, queue: newQueue(), table: commands()}
 }
 
-// Handle answers one event. A second delivery of the same event is answered
-// with silence. The error is for the operator; what the person should read is
-// in the reply even then.
+// Handle answers one event. A second delivery of the same event is answered with
+// silence, unless it is a command that only reads: that changes nothing, is not
+// remembered, and is answered again. The error is for the operator; what the person
+// should read is in the reply even then.
 func (b *Bot) Handle(ctx context.Context, e chat.Event) (chat.Reply, error) {
 	var reply chat.Reply
 	var err error
@@ -62,6 +63,18 @@ func (b *Bot) answer(ctx context.Context, e chat.Event) (reply chat.Reply, err e
 			reply, err = b.failure(e, fmt.Errorf("panic: %v", p))
 		}
 	}()
+	reply, done, err := b.readOnly(ctx, e)
+	if !done {
+		reply, err = b.update(ctx, e)
+	}
+	if err != nil {
+		return b.failure(e, err)
+	}
+	return reply, nil
+}
+
+// update answers an event in a write transaction.
+func (b *Bot) update(ctx context.Context, e chat.Event) (reply chat.Reply, err error) {
 	err = b.store.Update(ctx, func(tx *store.Tx) error {
 		fresh, err := tx.FreshEvent(e.ID, e.At)
 		if err != nil || !fresh {
@@ -74,10 +87,7 @@ func (b *Bot) answer(ctx context.Context, e chat.Event) (reply chat.Reply, err e
 		reply, err = t.route()
 		return err
 	})
-	if err != nil {
-		return b.failure(e, err)
-	}
-	return reply, nil
+	return reply, err
 }
 
 // turn is the answering of one event inside its transaction.

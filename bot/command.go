@@ -39,7 +39,11 @@ type Command struct {
 	About   string
 	Who     Role
 	// Other tells whether a captain or coach may name another lifter.
-	Other   bool
+	Other bool
+	// Reads tells that answering usually writes nothing, so that it is tried on a
+	// snapshot first. It decides about speed only: an answer that has to write
+	// after all does.
+	Reads   bool
 	Params  []Param
 	Example string
 	run     func(*turn) (chat.Reply, error)

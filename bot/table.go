@@ -73,10 +73,10 @@ func meetParams() []Param {
 // of help.
 func commands() table {
 	return table{
-		{Name: "block", About: "which block you are in, the days left, and what comes next", Other: true,
+		{Name: "block", Reads: true, About: "which block you are in, the days left, and what comes next", Other: true,
 			Params: []Param{{Name: "aloud", About: "let everybody see the answer", Choices: yesNo}}, run: showBlock},
 
-		{Name: "season", Sub: "show", Default: true, About: "your whole plan", Other: true, run: showSeason},
+		{Name: "season", Sub: "show", Default: true, Reads: true, About: "your whole plan", Other: true, run: showSeason},
 		{Name: "season", Sub: "build", About: "lay out blocks to your next meets; with options of /me set it only tries them out", Other: true,
 			Params: profileParams(), Example: "/season build", run: buildSeason},
 		{Name: "season", Sub: "accept", About: "agree to the plan that was proposed last", Other: true, run: acceptSeason},
@@ -95,9 +95,9 @@ func commands() table {
 			Example: "/season unpin 1", run: unpinBlock},
 		{Name: "season", Sub: "cap", About: "the longest a kind of block may be; 0 for none of it", Other: true,
 			Params: capParams(), Example: "/season cap kind:hypertrophy weeks:6", run: capKind},
-		{Name: "season", Sub: "history", About: "every version of your plan: when, by whom, what changed", Other: true, run: showVersions},
+		{Name: "season", Sub: "history", Reads: true, About: "every version of your plan: when, by whom, what changed", Other: true, run: showVersions},
 
-		{Name: "meet", Sub: "list", Default: true, About: "your meets", Other: true, run: listMeets},
+		{Name: "meet", Sub: "list", Default: true, Reads: true, About: "your meets", Other: true, run: listMeets},
 		{Name: "meet", Sub: "add", About: "put a meet on your calendar", Other: true, Params: append(meetParams(), teamParams()...),
 			Example: `/meet add name:"River Open" date:2027-06-12 kind:main`, run: addMeet},
 		{Name: "meet", Sub: "move", About: "change a meet's date", Other: true,
@@ -115,7 +115,7 @@ func commands() table {
 		{Name: "me", Sub: "set", About: "tell me about yourself; name only what changes", Other: true, Params: profileParams(),
 			Example: "/me set level:novice category:women bodyweight:62.5 unit:kg", run: setProfile},
 
-		{Name: "log", Sub: "recent", Default: true, About: "your last sets", Other: true, run: recentSets},
+		{Name: "log", Sub: "recent", Default: true, Reads: true, About: "your last sets", Other: true, run: recentSets},
 		{Name: "log", Sub: "set", About: "log a set; writing it as a message is the usual way", Other: true, Params: setParams(),
 			Example: "/log set lift:squat weight:140 reps:5 effort:8", run: logSet},
 		{Name: "log", Sub: "fix", About: "correct a set by its number in /log recent", Other: true,
@@ -126,9 +126,9 @@ func commands() table {
 			Example: "/log drop 1", run: dropSet},
 		{Name: "log", Sub: "import", About: "bring in sets from a table (CSV); you see first what I make of it", Other: true, Params: importParams(),
 			Example: "/log import file:log.csv", run: importFile},
-		{Name: "log", Sub: "export", About: "your log as a table (CSV) that /log import reads back", Other: true, run: exportLog},
+		{Name: "log", Sub: "export", Reads: true, About: "your log as a table (CSV) that /log import reads back", Other: true, run: exportLog},
 
-		{Name: "nudges", Sub: "show", Default: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
+		{Name: "nudges", Sub: "show", Default: true, Reads: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
 		{Name: "nudges", Sub: "where", About: "where I may tell you things", Other: true,
 			Params:  []Param{{Name: "place", About: "direct, channel or ask", Required: true, Positional: true, Choices: whereWords}},
 			Example: "/nudges where direct", run: setWhere},
@@ -149,7 +149,7 @@ func commands() table {
 
 		{Name: "club", Sub: "board", Default: true, About: "everybody's block, days left, meet and what needs a look; with a picture", Who: CaptainOnly,
 			Params: boardParams(), Example: "/club board sort:meet", run: showBoard},
-		{Name: "club", Sub: "history", About: "who changed what for others or for the club", Who: CaptainOnly,
+		{Name: "club", Sub: "history", Reads: true, About: "who changed what for others or for the club", Who: CaptainOnly,
 			Params:  []Param{{Name: "about", About: "one lifter only"}, {Name: "page", About: "which page, from 1"}},
 			Example: "/club history about:ana", run: showHistory},
 		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
@@ -174,7 +174,7 @@ func commands() table {
 		{Name: "mydata", Sub: "export", Default: true, About: "everything I keep about you, as a file", Other: true, run: exportData},
 		{Name: "mydata", Sub: "erase", About: "erase everything I keep about you; I ask once more", run: eraseData},
 
-		{Name: "help", About: "what I can do; /help words explains the words, /help privacy what I keep",
+		{Name: "help", Reads: true, About: "what I can do; /help words explains the words, /help privacy what I keep",
 			Params: []Param{{Name: "topic", About: "a command, words or privacy", Positional: true}}, Example: "/help season", run: showHelp},
 	}
 }
