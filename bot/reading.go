@@ -8,7 +8,7 @@ import (
 	"blockbell/store"
 )
 
-// readOnly answers a command that only reads from a snapshot: nobody waits for the
+// readOnly answers a command that only reads from what was committed last: nobody waits for the
 // one place to write, and nothing has to reach the disk before the answer goes out.
 // done is false for every other event, and where it turned out that something must
 // be written after all, as for a newcomer; the event then takes the usual way from
@@ -20,7 +20,7 @@ func (b *Bot) readOnly(ctx context.Context, e chat.Event) (reply chat.Reply, don
 	if e.Kind != chat.Asked || !b.table.reads(e.Command) {
 		return chat.Reply{}, false, nil
 	}
-	err = b.store.View(ctx, func(tx *store.Tx) error {
+	err = b.store.Glance(ctx, func(tx *store.Tx) error {
 		t, err := b.newTurn(tx, e)
 		if err != nil {
 			return err

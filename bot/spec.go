@@ -37,7 +37,8 @@ func (c Command) suggests(option string) bool {
 // they may speak for. It answers nothing to people who have not joined.
 func (b *Bot) Suggest(ctx context.Context, e chat.Event, option, typed string) ([]string, error) {
 	var all []string
-	err := b.store.View(ctx, func(tx *store.Tx) error {
+	err := b.store.Glance(ctx, func(tx *store.Tx) error {
+		all = nil
 		speaker, ok, err := tx.LifterByHandle(e.Author.ID)
 		if err != nil || !ok {
 			return err

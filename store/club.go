@@ -40,6 +40,11 @@ func DefaultClub() Club {
 
 // Club returns the settings, the defaults where none were saved.
 func (t *Tx) Club() (Club, error) {
+	type key struct{}
+	return recall(t, key{}, t.readClub)
+}
+
+func (t *Tx) readClub() (Club, error) {
 	r, err := t.q.Club(t.ctx)
 	if absent(err) {
 		return DefaultClub(), nil

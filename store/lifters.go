@@ -38,14 +38,15 @@ func (t *Tx) Lifter(id planner.LifterID) (planner.Lifter, error) {
 // LifterByHandle finds a member by the name the chat knows, whatever its case
 // and with or without @.
 func (t *Tx) LifterByHandle(handle string) (planner.Lifter, bool, error) {
-	r, err := t.q.LifterByHandle(t.ctx, handleKey(handle))
+	type key struct{ handle string }
+	l, err := recall(t, key{handleKey(handle)}, func() (planner.Lifter, error) {
+		r, err := t.q.LifterByHandle(t.ctx, handleKey(handle))
+		return lifter(r), err
+	})
 	if absent(err) {
 		return planner.Lifter{}, false, nil
 	}
-	if err != nil {
-		return planner.Lifter{}, false, err
-	}
-	return lifter(r), true, nil
+	return l, err == nil, err
 }
 
 // AddLifter adds a member and returns the new number; l.ID is ignored. Conflict

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"slices"
 	"time"
 
 	"blockbell/planner"
@@ -45,11 +46,15 @@ func (t *Tx) DropMeet(id planner.MeetID, now time.Time) error {
 
 // Meets returns the lifter's entries by date, past ones too, without the dropped.
 func (t *Tx) Meets(lifter planner.LifterID) ([]planner.Meet, error) {
-	rows, err := t.q.Meets(t.ctx, lifter)
+	type key struct{ lifter planner.LifterID }
+	all, err := recall(t, key{lifter}, func() ([]planner.Meet, error) {
+		rows, err := t.q.Meets(t.ctx, lifter)
+		return each(rows, meet), err
+	})
 	if err != nil {
 		return nil, err
 	}
-	return each(rows, meet), nil
+	return slices.Clone(all), nil
 }
 
 // AllMeets returns everybody's entries by date, without the dropped.

@@ -1,6 +1,9 @@
 package store
 
 import (
+	"context"
+	"slices"
+
 	"blockbell/planner"
 	"blockbell/store/internal/sqlgen"
 )
@@ -19,23 +22,38 @@ func (t *Tx) Plan(id PlanID) (Plan, error) {
 
 // AgreedPlan returns the plan that runs, if any.
 func (t *Tx) AgreedPlan(lifter planner.LifterID) (Plan, bool, error) {
-	return t.planFound(t.q.AgreedPlan(t.ctx, lifter))
+	return t.planInState(lifter, PlanAgreed, t.q.AgreedPlan)
 }
 
 // ProposedPlan returns the plan that waits for a decision, if any.
 func (t *Tx) ProposedPlan(lifter planner.LifterID) (Plan, bool, error) {
-	return t.planFound(t.q.ProposedPlan(t.ctx, lifter))
+	return t.planInState(lifter, PlanProposed, t.q.ProposedPlan)
 }
 
-func (t *Tx) planFound(r sqlgen.Plan, err error) (Plan, bool, error) {
-	if absent(err) {
-		return Plan{}, false, nil
+func (t *Tx) planInState(lifter planner.LifterID, state PlanState, find func(context.Context, planner.LifterID) (sqlgen.Plan, error)) (Plan, bool, error) {
+	type key struct {
+		lifter planner.LifterID
+		state  PlanState
 	}
-	if err != nil {
-		return Plan{}, false, err
-	}
-	p, err := t.plan(r)
-	return p, err == nil, err
+	p, err := recall(t, key{lifter, state}, func() (Plan, error) {
+		r, err := find(t.ctx, lifter)
+		if absent(err) {
+			return Plan{}, nil
+		}
+		if err != nil {
+			return Plan{}, err
+		}
+		return t.plan(r)
+	})
+	return p.clone(), p.ID != 0, err
+}
+
+// clone lets the caller change the season while others use the same plan. Detail is
+// read and replaced, never changed in place.
+func (p Plan) clone() Plan {
+	p.Season.Blocks, p.Season.Begun = slices.Clone(p.Season.Blocks), slices.Clone(p.Season.Begun)
+	p.Season.Meets = slices.Clone(p.Season.Meets)
+	return p
 }
 
 // Plans returns all versions of a lifter's plan, oldest first.

@@ -17,6 +17,7 @@ type Store struct {
 	writer  *sql.DB // one connection; nil where the database is open for reading only
 	readers *sql.DB
 	lock    *lockFile
+	memory  memory
 }
 
 // Tx is one transaction. It lives as long as the function it was given to and
@@ -25,6 +26,9 @@ type Tx struct {
 	ctx context.Context
 	tx  transaction
 	q   *sqlgen.Queries
+
+	memory *memory // of the store, in a Glance
+	turn   uint64  // that the Glance is of
 }
 
 // Update runs do in one write transaction. It commits when do returns nil; any
@@ -34,8 +38,8 @@ func (s *Store) Update(ctx context.Context, do func(*Tx) error) error {
 	if s.writer == nil {
 		return planner.Errorf(planner.Forbidden, "", "the database %s is open for reading only", s.path)
 	}
-	return explain(s.path, within(ctx, s.writer, beginWriting, func(t transaction) error {
-		return do(&Tx{ctx, t, sqlgen.New(t)})
+	return explain(s.path, within(ctx, s.writer, beginWriting, s.memory.commits, func(t transaction) error {
+		return do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t)})
 	}))
 }
 
@@ -45,9 +49,13 @@ var ErrWriteInView = errors.New("store: a View cannot write")
 // View runs do on one snapshot of the database: what others write meanwhile
 // stays out of sight. Writing inside it fails with ErrWriteInView.
 func (s *Store) View(ctx context.Context, do func(*Tx) error) error {
-	err := within(ctx, s.readers, begin, func(t transaction) error {
-		return do(&Tx{ctx, t, sqlgen.New(t)})
-	})
+	return s.readError(within(ctx, s.readers, begin, func() {}, func(t transaction) error {
+		return do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t)})
+	}))
+}
+
+// readError explains an error of reading.
+func (s *Store) readError(err error) error {
 	if primary(err) == lib.SQLITE_READONLY {
 		return errors.Join(ErrWriteInView, err)
 	}

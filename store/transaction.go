@@ -4,6 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"database/sql/driver"
+
+	"blockbell/store/internal/sqlgen"
 )
 
 // How a transaction begins and ends. One that will write takes its place at once:
@@ -15,11 +17,12 @@ const (
 	rollback     = "ROLLBACK"
 )
 
-// transaction runs statements on one connection. It stands in for sql.Tx, which
+// transaction runs statements on one connection, or outside any transaction on a
+// whole pool. It stands in for sql.Tx, which
 // starts a goroutine to watch the context for itself and two for every query; an
 // answer asks about ten times and each is over in microseconds. Here the context
 // is looked at before each statement and before the commit instead.
-type transaction struct{ conn *sql.Conn }
+type transaction struct{ on sqlgen.DBTX }
 
 // live is a context that nothing has to watch; an ended one stays as it is and
 // makes the statement fail.
@@ -32,27 +35,28 @@ func live(ctx context.Context) context.Context {
 
 // ExecContext runs a statement that returns no rows.
 func (t transaction) ExecContext(ctx context.Context, query string, args ...any) (sql.Result, error) {
-	return t.conn.ExecContext(live(ctx), query, args...)
+	return t.on.ExecContext(live(ctx), query, args...)
 }
 
 // PrepareContext prepares a statement for repeated use in this transaction.
 func (t transaction) PrepareContext(ctx context.Context, query string) (*sql.Stmt, error) {
-	return t.conn.PrepareContext(live(ctx), query)
+	return t.on.PrepareContext(live(ctx), query)
 }
 
 // QueryContext runs a statement that returns rows.
 func (t transaction) QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error) {
-	return t.conn.QueryContext(live(ctx), query, args...)
+	return t.on.QueryContext(live(ctx), query, args...)
 }
 
 // QueryRowContext runs a statement that returns one row.
 func (t transaction) QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row {
-	return t.conn.QueryRowContext(live(ctx), query, args...)
+	return t.on.QueryRowContext(live(ctx), query, args...)
 }
 
 // within runs do between opening and COMMIT on a connection of the pool. Any error,
-// a panic or the end of ctx undoes everything.
-func within(ctx context.Context, pool *sql.DB, opening string, do func(transaction) error) (err error) {
+// a panic or the end of ctx undoes everything. around is called before the commit
+// and after it, whether it succeeded or not.
+func within(ctx context.Context, pool *sql.DB, opening string, around func(), do func(transaction) error) error {
 	conn, err := pool.Conn(ctx)
 	if err != nil {
 		return err
@@ -65,24 +69,24 @@ func within(ctx context.Context, pool *sql.DB, opening string, do func(transacti
 	kept := false
 	defer func() {
 		if !kept {
-			t.undo(ctx)
+			undo(ctx, conn)
 		}
 	}()
 	if err := do(t); err != nil {
 		return err
 	}
-	if _, err := t.ExecContext(ctx, commit); err != nil {
-		return err
-	}
-	kept = true
-	return nil
+	around()
+	defer around()
+	_, err = t.ExecContext(ctx, commit)
+	kept = err == nil
+	return err
 }
 
 // undo rolls back, also when the context is over. Where that fails, as after a full
 // disk, on which the database has rolled back by itself, the connection is given up:
 // nothing of a transaction outlives its connection.
-func (t transaction) undo(ctx context.Context) {
-	if _, err := t.conn.ExecContext(context.WithoutCancel(ctx), rollback); err != nil {
-		_ = t.conn.Raw(func(any) error { return driver.ErrBadConn })
+func undo(ctx context.Context, conn *sql.Conn) {
+	if _, err := conn.ExecContext(context.WithoutCancel(ctx), rollback); err != nil {
+		_ = conn.Raw(func(any) error { return driver.ErrBadConn })
 	}
 }

@@ -144,7 +144,7 @@ func (w *workspace) post(ctx context.Context, now time.Time) error {
 }
 
 func (w *workspace) captainRole(ctx context.Context) (role string, err error) {
-	err = w.store.View(ctx, func(tx *store.Tx) error {
+	err = w.store.Glance(ctx, func(tx *store.Tx) error {
 		club, err := tx.Club()
 		role = club.CaptainRole
 		return err
@@ -183,10 +183,24 @@ func (w *workspace) lastHeard(ctx context.Context) (channel string, at time.Time
 			return err
 		}
 		channel = club.LogChannel
-		at, _, err = tx.LastEvent()
+		at, err = w.lastAt(tx)
 		return err
 	})
 	return channel, at, err
+}
+
+// lastAt is the moment of the newest event. Commands that only read leave none, so
+// a club that only asked for as long as events are kept has heard the bot all the same.
+func (w *workspace) lastAt(tx *store.Tx) (time.Time, error) {
+	at, heard, err := tx.LastEvent()
+	if err != nil || heard {
+		return at, err
+	}
+	members, err := tx.Lifters()
+	if len(members) == 0 {
+		return time.Time{}, err
+	}
+	return w.now().Add(-eventsKept), err
 }
 
 // signIns keeps the adapter's sign-ins in the database.
