@@ -127,7 +127,7 @@ func TestANewcomerIsKeptOnce(t *testing.T) {
 func TestANewCaptainIsKept(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.ok(k.ask("ana", "help"))
-	e := k.asking("ana", "club", "board")
+	e := k.asking("ana", "club", "history")
 	e.Author.Captain = true
 	k.ok(k.handle(e))
 	k.read(func(tx *store.Tx) error {
