@@ -70,7 +70,7 @@ func TestCommandsThatReadWriteNothing(t *testing.T) {
 		before := k.disk()
 		first, again := k.ok(k.handle(e)), k.ok(k.handle(e))
 		if after := k.disk(); !bytes.Equal(before[0], after[0]) || !bytes.Equal(before[1], after[1]) {
-			t.Errorf("%s wrote to the disk", c.Path())
+			t.Errorf("%s wrote to the disk: the table must not mark it Reads", c.Path())
 		}
 		if diff := cmp.Diff(first, again); diff != "" {
 			t.Errorf("%s: the second delivery is answered otherwise: %s", c.Path(), diff)
