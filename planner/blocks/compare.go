@@ -1,0 +1,307 @@
+package blocks
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"blockbell/planner"
+)
+
+// Role says what a row of a comparison is.
+type Role string
+
+// The rows of a comparison, in this order.
+const (
+	Optimum  Role = "best"      // the planner's own choice
+	RunnerUp Role = "other"     // another shape
+	Agreed   Role = "agreed"    // the plan that runs
+	Own      Role = "own split" // a coach's
+)
+
+// Row is one plan of a comparison.
+type Row struct {
+	Role   Role            `json:"role"`
+	Split  Split           `json:"split"` // a running block with its whole length
+	Blocks []planner.Block `json:"blocks"`
+
+	Objective   float64 `json:"objective"`
+	CostPercent float64 `json:"cost_percent"` // 100 x (objective of the best - its own); below 0 only where a rule is broken
+	// Gains are those of the days that count, in order of date; Goal is the index of
+	// the one told first: the last main meet, without one the last test day. Gains
+	// of more than a year ahead are left out; Goal is -1 where none is left.
+	Gains []Gain `json:"gains"`
+	Goal  int    `json:"goal"`
+	// MeetPercent is how much more the plan brings at the goal than the best one, in
+	// percentage points; below 0 it brings less. 0 where there is no goal.
+	MeetPercent float64 `json:"meet_percent"`
+
+	// Same tells that a person could not tell the plan from the best one: neither the
+	// objective nor any main meet differs by 0.5 % or 2.5 kg of total.
+	Same bool `json:"same"`
+	// Share is the share of draws in which the plan has the higher objective than the
+	// best one; equal ones count half, so it is 0.5 for the best itself. Of
+	// the best it is told against the first runner-up in Comparison.
+	Share   float64 `json:"share"`
+	TossUp  bool    `json:"toss_up"` // the share lies in 0.35 to 0.65
+	Verdict string  `json:"verdict"` // the difference in one sentence
+
+	Broken []string `json:"broken"` // why the planner would not choose it; empty where it keeps the rules
+	Risks  []string `json:"risks"`  // what is at stake, one sentence each
+	// Pins, given to Build, ask for these blocks.
+	Pins []Pin `json:"-"`
+}
+
+// Comparison holds plans for the same weeks against each other.
+type Comparison struct {
+	Rows   []Row   `json:"rows"`
+	Weeks  int     `json:"weeks"` // training weeks to lay out
+	Draws  int     `json:"draws"`
+	Ranges []Range `json:"ranges"`
+	// BeatsRunnerUp is the share of draws in which the best plan has the higher
+	// objective than the first runner-up; nil where there is none.
+	BeatsRunnerUp *float64 `json:"beats_runner_up"`
+	// Notes say how splits were read and what could not be compared.
+	Notes []string `json:"notes"`
+	Model Model    `json:"model"`
+}
+
+// maxOwn is how many splits one comparison takes.
+const maxOwn = 6
+
+// Differences under these are none to a lifter, as the noise of a tested maximum is
+// 2 to 4 % (Grgic et al. 2020): percent, and mass of the total.
+const (
+	samePercent = 0.5
+	sameMass    = 2500
+)
+
+// Shares between these are a toss-up.
+const (
+	tossLow  = 0.35
+	tossHigh = 0.65
+)
+
+// Compare scores the best plan, the nearest plans of another shape, the agreed plan
+// where the request has one, and the given splits, all under the same draws of the
+// model's uncertain numbers. Fixed plans are scored again under each draw, not
+// optimised again. Errors are those of Build, and Invalid for a split that does not
+// add up, Impossible for peaking with nothing to peak for. The lifter's maxima should be the
+// present estimates: masses are told as shares of their total.
+func Compare(r Request, own []Split) (Comparison, error) {
+	if err := check(r); err != nil {
+		return Comparison{}, err
+	}
+	s, err := newSeason(r)
+	if err != nil {
+		return Comparison{}, err
+	}
+	f, err := s.solve()
+	if err != nil {
+		return Comparison{}, err
+	}
+	if len(own) > maxOwn {
+		return Comparison{}, planner.Errorf(planner.Invalid, "Compare fewer at a time.", "%d splits: at most %d are compared at once", len(own), maxOwn)
+	}
+	o := f.loosened
+	o.free = true
+	c := comparing{season: s, best: f, free: s.newGraph(o), models: s.models(sampleSize, Ranges())}
+	if err := c.addAll(own); err != nil {
+		return Comparison{}, err
+	}
+	return c.result(), nil
+}
+
+// comparing is a comparison under way.
+type comparing struct {
+	*season
+	best     found
+	free     *graph // every legal order of kinds
+	models   []Model
+	rows     []Row
+	first    sampled // the best plan under every draw
+	firstOwn outcome // and under the model itself
+	beats    *float64
+	notes    []string
+}
+
+func (c *comparing) addAll(own []Split) error {
+	c.add(Optimum, placing{steps: c.best.steps})
+	for i, steps := range c.others() {
+		c.add(RunnerUp, placing{steps: steps})
+		if i == 0 {
+			share := 1 - c.rows[len(c.rows)-1].Share
+			c.beats = &share
+		}
+	}
+	c.addAgreed()
+	for _, sp := range own {
+		if len(sp) == 0 {
+			return planner.Errorf(planner.Invalid, splitHint, "the split is empty")
+		}
+		if err := c.peakless(sp); err != nil {
+			return err
+		}
+		p, err := c.place(sp)
+		if err != nil {
+			return err
+		}
+		if p.rest {
+			c.notes = append(c.notes, fmt.Sprintf("%s was read as the weeks still to come; %s of the first block are done.", sp, plural(c.done)))
+		}
+		c.add(Own, p)
+	}
+	return nil
+}
+
+// others are the steps of up to two plans of another shape, best first.
+func (c *comparing) others() (list [][]step) {
+	avoid := [][]step{c.best.steps}
+	for len(avoid) < 3 {
+		p, ok := c.newGraph(c.best.g.o, avoid...).best()
+		if !ok {
+			break
+		}
+		list, avoid = append(list, p.steps), append(avoid, p.steps)
+	}
+	return list
+}
+
+// addAgreed adds the agreed plan, or says why it cannot be compared.
+func (c *comparing) addAgreed() {
+	if len(c.Agreed) == 0 {
+		return
+	}
+	steps, why := c.agreedSteps(c.Agreed)
+	if why == "" {
+		if f, ok := c.legal(c.best, steps); ok {
+			c.add(Agreed, placing{steps: f.steps})
+			return
+		}
+		if p, err := c.place(splitOf(steps)); err == nil {
+			c.add(Agreed, p)
+			return
+		}
+		why = c.whyIllegal(steps)
+	}
+	c.notes = append(c.notes, "The agreed plan is not compared. "+why)
+}
+
+func splitOf(steps []step) (sp Split) {
+	for _, b := range steps {
+		if b.total > 0 && !(b.running && b.weeks == 0) {
+			sp = append(sp, Part{kindOf[b.kind], b.total})
+		}
+	}
+	return sp
+}
+
+// add scores one plan and appends its row.
+func (c *comparing) add(role Role, p placing) {
+	blocks := c.blocks(p.steps)
+	play := c.playing(blocks)
+	own, draws := c.outcome(play, &c.model), c.sample(play, c.models)
+	if role == Optimum {
+		c.first, c.firstOwn = draws, own
+	}
+	row := Row{Role: role, Split: SplitOf(blocks), Blocks: blocks, Objective: own.objective, Goal: -1, Broken: []string{}, Pins: pinsOf(p.steps)}
+	row.CostPercent = 100 * (c.firstOwn.objective - own.objective)
+	row.Share = draws.beats(c.first)
+	row.TossUp = role != Optimum && row.Share >= tossLow && row.Share <= tossHigh
+	c.addGains(&row, own, draws)
+	if role == Agreed || role == Own {
+		row.Broken = append(row.Broken, c.broken(p)...)
+	}
+	row.Risks = distinct(c.risks(p.steps, row))
+	row.Verdict = c.verdict(row)
+	c.rows = append(c.rows, row)
+}
+
+// addGains tells the gains of a row, and whether it is the same as the best one.
+func (c *comparing) addGains(row *Row, own outcome, draws sampled) {
+	worst := row.CostPercent
+	for i, mk := range c.marks {
+		if c.after[i] > longestGain || mk.Kind == planner.TuneUp {
+			continue
+		}
+		row.Gains = append(row.Gains, draws.gain(own, mk, i))
+		more := own.gains[i][0] - c.firstOwn.gains[i][0]
+		if mk.Kind == planner.Main || c.rolling() {
+			worst = max(worst, math.Abs(more))
+			row.Goal, row.MeetPercent = len(row.Gains)-1, more
+		}
+	}
+	row.Same = worst < c.noDifference()
+}
+
+// distinct leaves out what was said before.
+func distinct(lines []string) []string {
+	out := []string{}
+	for _, l := range lines {
+		if !slices.Contains(out, l) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// pinsOf asks for the same blocks.
+func pinsOf(steps []step) (pins []Pin) {
+	for i, b := range steps {
+		if b.total > 0 {
+			pins = append(pins, Pin{Ordinal: i + 1, Kind: kindOf[b.kind], Weeks: b.total})
+		}
+	}
+	return pins[:min(len(pins), maxPins)]
+}
+
+func (c *comparing) result() Comparison {
+	return Comparison{
+		Rows: c.rows, Weeks: len(c.weeks), Draws: len(c.models), Ranges: Ranges(),
+		BeatsRunnerUp: c.beats, Notes: append([]string{}, c.notes...), Model: c.model,
+	}
+}
+
+// noDifference is how many percent a person cannot tell from none.
+func (s *season) noDifference() float64 {
+	if t := s.total(); t > 0 {
+		return max(samePercent, 100*sameMass/float64(t))
+	}
+	return samePercent
+}
+
+// total is the sum of the lifter's maxima in the lifts that count at the last main
+// meet; 0 where one is unknown.
+func (s *season) total() planner.Grams {
+	lifts := []planner.Lift{planner.Squat, planner.Bench, planner.Deadlift}
+	switch s.days[s.end().AddDays(1)].Event {
+	case planner.BenchOnly:
+		lifts = lifts[1:2]
+	case planner.PushPull:
+		lifts = lifts[1:]
+	case planner.DeadliftOnly:
+		lifts = lifts[2:]
+	}
+	sum := planner.Grams(0)
+	for _, l := range lifts {
+		best := s.Lifter.Best(l)
+		if best == 0 {
+			return 0
+		}
+		sum += best
+	}
+	return sum
+}
+
+// peakless refuses peaking in a split where no meet and no test day lies ahead.
+func (c *comparing) peakless(sp Split) error {
+	if !c.rolling() || len(c.stops) > 0 || c.testClosed() {
+		return nil
+	}
+	i := slices.IndexFunc(sp, func(p Part) bool { return p.Kind == planner.Peaking })
+	if i < 0 || i == 0 && c.goesOn(sp) {
+		return nil
+	}
+	return planner.Errorf(planner.Impossible, "Add the meet first, or let the split end with strength.",
+		"the split %s peaks, but there is no meet: peaking shows strength on one day, and without that day muscle is lost for nothing", sp)
+}
