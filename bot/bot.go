@@ -20,6 +20,9 @@ type Config struct {
 	Store    *store.Store
 	Captains []string // IDs of the people who run the club from the start
 	Log      *slog.Logger
+	// Hidden tells which ordinary members can read a channel, in words; empty:
+	// none can. Nil where every channel is as good as another.
+	Hidden func(channel string) (readers string)
 }
 
 // Bot answers the events of one club. It is safe for concurrent use.
@@ -27,6 +30,7 @@ type Bot struct {
 	store    *store.Store
 	captains []string
 	log      *slog.Logger
+	hidden   func(channel string) (readers string)
 	queue    *queue
 	table    table
 }
@@ -38,7 +42,7 @@ func New(c Config) *Bot {
 	if c.Log == nil {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Bot{store: c.Store, captains: c.Captains, log: c.Log, queue: newQueue(), table: commands()}
+	return &Bot{store: c.Store, captains: c.Captains, log: c.Log, hidden: c.Hidden, queue: newQueue(), table: commands()}
 }
 
 // Handle answers one event. A second delivery of the same event is answered with

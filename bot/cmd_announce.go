@@ -59,23 +59,31 @@ func (t *turn) announcementText() (string, error) {
 // changesText lists who begins which block in the next seven days, by day.
 // Lifters who opted out of being named, and members under 18, are left out.
 func (t *turn) changesText() (string, error) {
-	all, err := t.tx.Lifters()
+	lines, err := t.changesLines()
 	if err != nil {
 		return "", err
-	}
-	first := planner.DateOf(t.now.In(zoneOf(planner.Lifter{}, t.club)))
-	var lines []string
-	for day := range announceDays {
-		changes, err := t.changesOn(all, first.AddDays(day))
-		if err != nil {
-			return "", err
-		}
-		lines = append(lines, changes...)
 	}
 	if len(lines) == 0 {
 		return "", planner.Errorf(planner.NotFound, `Write your own words: /club announce text:"…"`, "Nobody begins a new block in the next %d days", announceDays)
 	}
 	return "New blocks this week\n" + strings.Join(lines, "\n"), nil
+}
+
+// changesLines are the lines of that list.
+func (t *turn) changesLines() (lines []string, err error) {
+	all, err := t.tx.Lifters()
+	if err != nil {
+		return nil, err
+	}
+	first := planner.DateOf(t.now.In(zoneOf(planner.Lifter{}, t.club)))
+	for day := range announceDays {
+		changes, err := t.changesOn(all, first.AddDays(day))
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, changes...)
+	}
+	return lines, nil
 }
 
 // changesOn lists the blocks that begin on a day, with the names of the lifters.

@@ -136,6 +136,14 @@ func (d *directory) find(text string) (string, bool) {
 	return best, best != ""
 }
 
+// channel is what is known of a channel.
+func (d *directory) channel(id string) (channel, bool) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	c, ok := d.channels[id]
+	return c, ok
+}
+
 // loaded tells whether the channels are known.
 func (d *directory) loaded() bool {
 	d.mu.Lock()

@@ -164,6 +164,7 @@ type role struct {
 	ID          string `json:"id"`
 	Name        string `json:"name"`
 	Permissions string `json:"permissions"`
+	Managed     bool   `json:"managed"` // belongs to a bot or to the platform
 }
 
 type guild struct {

@@ -18,13 +18,13 @@ const firstLook = 7 * 24 * time.Hour
 func (r *Runner) Next(ctx context.Context, after, until time.Time) (at time.Time, ok bool, err error) {
 	after, until = after.UTC(), until.UTC()
 	err = r.Store.View(ctx, func(tx *store.Tx) error {
-		at, ok, err = next(tx, after, until)
+		at, ok, err = r.next(tx, after, until)
 		return err
 	})
 	return at, ok, err
 }
 
-func next(tx *store.Tx, after, until time.Time) (time.Time, bool, error) {
+func (r *Runner) next(tx *store.Tx, after, until time.Time) (time.Time, bool, error) {
 	tick := after.Truncate(time.Minute).Add(time.Minute)
 	best := earliest{until: until}
 	post, waiting, err := tx.NextPost()
@@ -35,6 +35,9 @@ func next(tx *store.Tx, after, until time.Time) (time.Time, bool, error) {
 		best.offer(post)
 	} else if waiting {
 		best.offer(tick)
+	}
+	if err := r.nextWeekly(tx, after, tick, &best); err != nil {
+		return time.Time{}, false, err
 	}
 	// Those about whom nothing changed since the last run have their look kept.
 	look, ok, err := tx.NextLook()

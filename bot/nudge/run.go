@@ -17,6 +17,8 @@ type Runner struct {
 	Store  *store.Store
 	Poster chat.Poster
 	Log    *slog.Logger // nil: nothing is logged
+	// Weekly lists the posts that the club has each week; nil: none.
+	Weekly func(*store.Tx) ([]Weekly, error)
 }
 
 // Run does everything that is due at now: it writes to the ledger what is to be
@@ -30,6 +32,9 @@ func (r *Runner) Run(ctx context.Context, now time.Time) error {
 		return err
 	}
 	if err := r.say(ctx, now); err != nil {
+		return err
+	}
+	if err := r.sayWeekly(ctx, now); err != nil {
 		return err
 	}
 	return r.deliver(ctx, now)

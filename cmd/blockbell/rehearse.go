@@ -99,9 +99,10 @@ func (r *rehearseCommand) terminal(p *place, s *store.Store, screen *terminal.Sc
 		captains[i] = strings.ToLower(strings.TrimPrefix(name, "@"))
 	}
 	kept := memory{s}
+	talk := bot.New(bot.Config{Store: s, Captains: captains, Log: log})
 	return &terminal.Terminal{
-		Handler: bot.New(bot.Config{Store: s, Captains: captains, Log: log}),
-		Runner:  &nudge.Runner{Store: s, Poster: &terminal.Poster{Memory: kept, Screen: screen}, Log: log},
+		Handler: talk,
+		Runner:  &nudge.Runner{Store: s, Poster: &terminal.Poster{Memory: kept, Screen: screen}, Log: log, Weekly: talk.Weekly},
 		Memory:  kept, Screen: screen, Captains: captains, Wall: p.now, Log: log,
 		Commands: bot.Specs(), ReadFile: readFile,
 	}

@@ -27,6 +27,7 @@ type workspace struct {
 
 	posting sync.Mutex // the runner is not made to run beside itself
 	runner  *nudge.Runner
+	weekly  func(*store.Tx) ([]nudge.Weekly, error) // what the club posts by itself
 
 	mu      sync.Mutex
 	present bool // the bot found itself in its server, and was not thrown out since
@@ -47,7 +48,8 @@ func (w *workspace) connect(ctx context.Context, c discord.Config, out io.Writer
 	if !app.Content {
 		fmt.Fprintln(out, "The message-content intent is off: log lines are read in direct messages and where they mention the bot; commands work everywhere. Switch it on in the developer portal, page Bot, and start again.")
 	}
-	talk := bot.New(bot.Config{Store: w.store, Log: w.log})
+	talk := bot.New(bot.Config{Store: w.store, Log: w.log, Hidden: w.readers})
+	w.weekly = talk.Weekly
 	c.Content = app.Content
 	c.Handler, c.Suggester = kicking{talk, w.nudged}, talk
 	c.CaptainRole, c.AuthorOf, c.SignIns = w.captainRole, w.authorOf, signIns{w.store}
@@ -150,6 +152,15 @@ func (w *workspace) captainRole(ctx context.Context) (role string, err error) {
 		return err
 	})
 	return role, err
+}
+
+// readers tells which ordinary members can read a channel. Before the bot is in its
+// server nobody can say, so nothing that must stay hidden is posted.
+func (w *workspace) readers(channel string) string {
+	if w.adapter == nil {
+		return "nobody knows whom yet: the server has not been heard of"
+	}
+	return w.adapter.Readers(channel)
 }
 
 func (w *workspace) authorOf(ctx context.Context, message string) (person string, known bool) {

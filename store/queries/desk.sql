@@ -1,0 +1,9 @@
+-- name: Desk :one
+SELECT channel, digest_on, changes FROM desk WHERE id = 1;
+
+-- name: SaveDesk :exec
+INSERT INTO desk (id, channel, digest_on, changes) VALUES (1, ?, ?, ?)
+ON CONFLICT (id) DO UPDATE SET channel = excluded.channel, digest_on = excluded.digest_on, changes = excluded.changes;
+
+-- name: EraseDesk :exec
+DELETE FROM desk;
