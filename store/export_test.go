@@ -111,6 +111,9 @@ func TestExportLeavesNothingOut(t *testing.T) {
 		if err := tx.SaveClub(store.DefaultClub()); err != nil {
 			return err
 		}
+		if err := tx.SaveDesk(store.Desk{Channel: "#captains"}); err != nil {
+			return err
+		}
 		if _, err := tx.AddMeet(aMeet(ana, 0), now); err != nil {
 			return err
 		}
