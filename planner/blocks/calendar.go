@@ -60,6 +60,7 @@ type stop struct {
 	before int // training weeks that begin before it
 	next   int // first training week of a block that follows it
 	close  bool
+	early  bool // before the first training week, while the running block is in its last
 }
 
 // calendar is the time that a plan covers, cut into training weeks.
@@ -73,6 +74,7 @@ type calendar struct {
 	notes     []string
 	relaxed   []string
 	peaking   bool
+	runs      bool // a block runs and has begun a training week
 	main      int // stretch of the run-up to the first main meet; -1 without one
 	aways     []AwayWeek
 	lapses    [][]lapse // weeks away by the training weeks before them
@@ -91,7 +93,7 @@ const tuneUpGap = 21
 // test days, and rolling is the training weeks of a cycle. A running peaking block
 // takes the days of a short first stretch with it.
 func (s *season) layOut(mains, others []planner.Meet, rolling int) calendar {
-	c := calendar{peaking: s.peaks(), day: s.Today, ws: s.Rules.WeekStart, parts: s.splits(), told: s.spans, main: -1}
+	c := calendar{peaking: s.peaks(), runs: s.Running != nil && s.done > 0, day: s.Today, ws: s.Rules.WeekStart, parts: s.splits(), told: s.spans, main: -1}
 	from, after := s.Today, fromToday
 	for i, m := range mains {
 		c.add(from, m.Date.AddDays(-1), planner.Main, after)
@@ -201,6 +203,7 @@ func (c *calendar) addStop(m planner.Meet) {
 	if p < s.hi && c.weeks[p] == m.Date {
 		st.week, st.next = p, p+1
 	}
+	st.early = p == 0 && c.runs && s.lo == 0 && st.week < 0
 	st.week = max(st.week, s.lo)
 	// A peak for the stop must leave room for something after it, and a stop
 	// close to the main meet is no end of a peak of its own.

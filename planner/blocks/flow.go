@@ -100,7 +100,7 @@ func (s *season) start() label {
 		l.y += s.marks[i].Strength * x.S
 	}
 	if s.Running != nil && s.stretches[0].weeks() == 0 {
-		l.y -= s.model.preference(index(s.Running.Kind), s.done)
+		l.y -= s.model.preference(index(s.Running.Kind), s.done) + s.tuneUpsAtOnce()
 	}
 	f := s.rest(still, 0)
 	l.y += f.c + f.d*l.gap + f.k*l.e

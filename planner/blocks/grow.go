@@ -65,13 +65,18 @@ func (g *graph) addBlock(i int32, b step) {
 		return
 	}
 	next, ok := g.ends(b, p)
-	if !ok || !g.lasts(b, p) || g.overCap(b) || !g.o.back && g.barredPeak(b) || g.tuneUpIn(b, p) {
+	if !ok || !g.lasts(b, p) || g.overCap(b) || !g.o.back && g.barredPeak(b) {
+		return
+	}
+	spent, ok := g.tuneUpsIn(b, p)
+	if !ok {
 		return
 	}
 	after, charge, ok := g.follow(k, b, p, next)
 	if !ok {
 		return
 	}
+	charge += spent
 	after.ordinal, after.kept = p.ordinal, p.kept
 	e := edge{kind: uint8(b.kind), weeks: int16(b.weeks), total: int16(b.total), charge: charge, flow: g.pass(g.flowOf(b), b.at+b.weeks, next)}
 	e.listed = b.weeks > 0 || !b.running || g.done > 0 && g.listedAtOnce()

@@ -171,17 +171,3 @@ func (g *graph) runs(r *row, b step, lo, hi int, p pinning) bool {
 	}
 	return b.total >= lo && b.total <= hi
 }
-
-// tuneUpIn tells whether block b holds a tune-up it must not hold. Hypertrophy
-// holds one only where a pin speaks of the block; recovery never does.
-func (g *graph) tuneUpIn(b step, p pinning) bool {
-	if b.kind == iS || b.kind == iP || g.o.tuneUp || b.kind == iH && p.matched {
-		return false
-	}
-	for _, s := range g.stops {
-		if s.kind == planner.TuneUp && s.week >= b.at && s.week < b.at+b.weeks {
-			return true
-		}
-	}
-	return false
-}

@@ -38,6 +38,9 @@ type Model struct {
 	// LeftOutCost once.
 	LeftOutCost float64 `json:"leftOutCost"`
 	LeftOutFrom int     `json:"leftOutFrom"`
+	// TuneUpCost is paid for each tune-up on a day of a hypertrophy block: 0.1 %, below
+	// which plans are the same to nature, so that a practice meet moves no long block.
+	TuneUpCost float64 `json:"tuneUpCost"`
 	// From the week StaleAfter of one block on (counted from 0), strength falls
 	// by StaleLoss a week.
 	StaleAfter int          `json:"staleAfter"`
@@ -136,7 +139,7 @@ func levelModel(level planner.Level) Model {
 	m := Model{
 		Level: level, TauOn: 3, TauAcc: [3]float64{20, 16, 12}, Grace: 3, Lambda: 0.5, Kappa: 0.004,
 		Weights:     Weights{Main: 1, TuneUp: 0.1, Test: 0.5},
-		LeftOutCost: 0.004, LeftOutFrom: 11, StaleAfter: 16, StaleLoss: 0.0005,
+		LeftOutCost: 0.004, LeftOutFrom: 11, TuneUpCost: 0.001, StaleAfter: 16, StaleLoss: 0.0005,
 	}
 	switch level {
 	case planner.Intermediate:

@@ -297,13 +297,23 @@ func (o *oracle) runningOK(b oBlock, lo, hi int, fixed bool) bool {
 
 func (o *oracle) inReach(weeks int) bool { return o.done+o.left() <= weeks }
 
+// inBlock tells whether a tune-up lies in b, and in which of its weeks: before the
+// first training week ahead it is in the last week of what runs.
+func (o *oracle) inBlock(b oBlock, st oStop) (week int, ok bool) {
+	if st.week < 0 {
+		return b.length - (b.to - b.from) - 1, b.running
+	}
+	return b.length - (b.to - st.week), st.week >= b.from && st.week < b.to
+}
+
 func (o *oracle) tuneUpsOK(b oBlock, plan []oBlock) bool {
 	if b.kind == 'S' || b.kind == 'P' {
 		return true
 	}
 	spoken, _ := o.pinOn(b, plan)
 	for _, st := range o.stops {
-		if st.kind == planner.TuneUp && st.week >= b.from && st.week < b.to && !(b.kind == 'H' && spoken) {
+		w, in := o.inBlock(b, st)
+		if st.kind == planner.TuneUp && in && !(b.kind == 'H' && (spoken || w >= 3)) {
 			return false
 		}
 	}

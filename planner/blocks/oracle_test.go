@@ -173,7 +173,7 @@ func (o *oracle) addMeet(x planner.Meet) {
 		st.week, st.nxt = before, before+1
 	}
 	for _, s := range o.stretches {
-		if x.Date >= s.from && x.Date < s.end {
+		if x.Date >= s.from && x.Date < s.end && !(st.week < 0 && o.run != 0 && o.done > 0 && s.lo == 0) {
 			st.week = max(st.week, s.lo)
 		}
 	}
@@ -264,6 +264,13 @@ func (o *oracle) simulate(blocks []oBlock) float64 {
 			}
 			e += (p.ET[k] - e) / p.ETau[k]
 			reach(t + 1)
+		}
+	}
+	for _, st := range o.stops {
+		for _, b := range blocks {
+			if _, in := o.inBlock(b, st); in && b.kind == 'H' && st.kind == planner.TuneUp {
+				cost += 0.001
+			}
 		}
 	}
 	return value + 0.5*m - cost - o.leftOut(blocks)

@@ -49,8 +49,20 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 	}
 	if b.kind == iH || b.kind == iR {
 		for _, t := range s.stops {
-			if t.kind == planner.TuneUp && t.week >= b.at && t.week < b.at+b.weeks && f.loosened.tuneUp {
+			if w, in := s.holds(b, t); t.kind == planner.TuneUp && in && f.loosened.tuneUp && !(b.kind == iH && w >= firstWeeks) {
 				out = append(out, fmt.Sprintf("The practice meet on %s falls into %s: lift it as a training day, without heavy attempts.", t.date.Short(), name))
+			}
+		}
+	}
+	return out
+}
+
+// practiceInMuscle says that a practice meet lies late in a muscle block.
+func (s *season) practiceInMuscle(steps []step) (out []string) {
+	for _, b := range steps {
+		for _, t := range s.stops {
+			if w, in := s.holds(b, t); t.kind == planner.TuneUp && in && b.kind == iH && w >= firstWeeks {
+				out = append(out, fmt.Sprintf("The practice meet on %s falls into week %d of the muscle block: lift it from training, without heavy third attempts.", t.date.Short(), w+1))
 			}
 		}
 	}
@@ -82,6 +94,7 @@ func (s *season) remarks(f found, p Plan) []string {
 	out = append(out, s.cutPeak(f.steps)...)
 	out = append(out, s.gapNotes(f)...)
 	out = append(out, s.missing(p.Blocks)...)
+	out = append(out, s.practiceInMuscle(f.steps)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
 		out = append(out, "This plan keeps the lengths and days that were fixed by hand.")
 	}

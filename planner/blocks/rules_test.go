@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"blockbell/planner"
 )
@@ -145,14 +146,15 @@ func TestLeftOutIsSaid(t *testing.T) {
 }
 
 func TestTuneUp(t *testing.T) {
-	t.Run("lies in strength or peaking", func(t *testing.T) {
+	t.Run("lies in strength, peaking or late in hypertrophy", func(t *testing.T) {
 		for at := 1; at <= 17; at++ {
 			r := fresh(planner.Intermediate, 20)
 			d := monday.AddDays(7*at - 2)
 			r.Meets = append(r.Meets, planner.Meet{ID: 2, Name: "Practice", Kind: planner.TuneUp, Date: d})
 			p := mustBuild(t, r)
 			i := planner.At(p.Blocks, d)
-			inside := i >= 0 && (p.Blocks[i].Kind == planner.Strength || p.Blocks[i].Kind == planner.Peaking)
+			inside := i >= 0 && (p.Blocks[i].Kind == planner.Strength || p.Blocks[i].Kind == planner.Peaking ||
+				p.Blocks[i].Kind == planner.Hypertrophy && weeksIn(p.Blocks[i].Start, d, time.Monday) > 3)
 			eve := planner.At(p.Blocks, d-1)
 			if !inside && !(i < 0 && p.Blocks[eve].Kind == planner.Peaking) {
 				t.Errorf("week %d: %s", at, lengths(p.Blocks))

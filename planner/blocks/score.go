@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"math"
+	"slices"
 
 	"blockbell/planner"
 )
@@ -17,12 +18,13 @@ type Mark struct {
 }
 
 // Score is an objective with the parts it is added up from:
-// Total = Value + Muscle - Preferences - LeftOut.
+// Total = Value + Muscle - Preferences - LeftOut - TuneUps.
 type Score struct {
 	Value       float64 `json:"value"`       // sum over marks of the weighted s and e
 	Muscle      float64 `json:"muscle"`      // lambda x m at the end
 	Preferences float64 `json:"preferences"` // kappa x sum of ((L - L0)/L0)^2
 	LeftOut     float64 `json:"left_out"`    // hypertrophy missing from a long first run-up
+	TuneUps     float64 `json:"tune_ups"`    // tune-ups on days of hypertrophy
 	Total       float64 `json:"total"`
 }
 
@@ -40,7 +42,8 @@ func (m Model) Objective(blocks []planner.Block, marks []Mark) Score {
 	sc.Muscle = m.Lambda * at[len(marks)].M
 	sc.Preferences = m.preferences(blocks)
 	sc.LeftOut = m.leftOut(blocks, marks)
-	sc.Total = sc.Value + sc.Muscle - sc.Preferences - sc.LeftOut
+	sc.TuneUps = m.tuneUps(blocks, marks)
+	sc.Total = sc.Value + sc.Muscle - sc.Preferences - sc.LeftOut - sc.TuneUps
 	return sc
 }
 
@@ -153,6 +156,28 @@ func (m Model) leftOut(blocks []planner.Block, marks []Mark) float64 {
 		return m.LeftOutCost
 	}
 	return 0
+}
+
+// tuneUps is what a plan pays for tune-ups on days of hypertrophy. Days between a
+// tune-up or test day that was peaked for and the next training week belong to the
+// week of that day.
+func (m Model) tuneUps(blocks []planner.Block, marks []Mark) (sum float64) {
+	for _, mk := range marks {
+		i := planner.At(blocks, mk.Date)
+		if mk.Kind != planner.TuneUp || i < 0 || blocks[i].Kind != planner.Hypertrophy {
+			continue
+		}
+		if i > 0 && mk.Date < firstWeek(blocks[i], m.WeekStart) && stopsOn(marks, blocks[i-1].End.AddDays(1)) {
+			continue
+		}
+		sum += m.TuneUpCost
+	}
+	return sum
+}
+
+// stopsOn tells whether a tune-up or test day is on d.
+func stopsOn(marks []Mark, d planner.Date) bool {
+	return slices.ContainsFunc(marks, func(m Mark) bool { return m.Date == d && m.Kind != planner.Main })
 }
 
 // trainingWeeks counts the training weeks that begin in [from, to).
