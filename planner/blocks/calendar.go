@@ -75,7 +75,7 @@ type calendar struct {
 	relaxed   []string
 	peaking   bool
 	runs      bool // a block runs and has begun a training week
-	main      int // stretch of the run-up to the first main meet; -1 without one
+	main      int  // stretch of the run-up to the first main meet; -1 without one
 	aways     []AwayWeek
 	lapses    [][]lapse // weeks away by the training weeks before them
 	lapsed    []int     // weeks away between the last training week and each mark, parallel to marks

@@ -32,10 +32,12 @@ func (s *season) sentence(bad []thing) string {
 			names = append(names, "the "+x.kind+" "+x.text)
 		}
 	}
-	before := s.end().AddDays(1).String()
-	if len(meets) > 0 {
-		before = list(meets)
+	last := s.end().AddDays(1)
+	before := last.String()
+	if m, ok := s.days[last]; ok {
+		before = meetText(m)
 	}
+	before = list(append(meets, before))
 	what := list(names) + " together leave no legal plan"
 	switch {
 	case len(names) == 0:
@@ -72,11 +74,9 @@ type thing struct {
 }
 
 // things lists what of a request can be in conflict, by value, so that dropping one
-// does not move the others.
+// does not move the others. The meet that the plan leads to stays: without it every
+// pin on peaking would be to blame.
 func (s *season) things() (out []thing) {
-	for _, m := range s.Meets {
-		out = append(out, thing{"meet", fmt.Sprintf("%s on %s", m.Name, m.Date), func(r *Request) { r.Meets = without(r.Meets, m) }})
-	}
 	for _, a := range s.Away {
 		out = append(out, thing{"time away", a.text(), func(r *Request) { r.Away = without(r.Away, a) }})
 	}
@@ -86,7 +86,19 @@ func (s *season) things() (out []thing) {
 	for _, p := range s.Pins {
 		out = append(out, thing{"pin", pinText(p), func(r *Request) { r.Pins = without(r.Pins, p) }})
 	}
+	for _, m := range s.Meets {
+		if m.Date != s.end().AddDays(1) {
+			out = append(out, thing{"meet", meetText(m), func(r *Request) { r.Meets = without(r.Meets, m) }})
+		}
+	}
 	return out
+}
+
+func meetText(m planner.Meet) string {
+	if m.Name == "" {
+		return "the meet on " + m.Date.String()
+	}
+	return m.Name + " on " + m.Date.String()
 }
 
 // without returns the list without the first x.
