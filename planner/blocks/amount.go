@@ -7,25 +7,73 @@ import (
 	"blockbell/planner"
 )
 
-// amount is a share of the total in words: a mass where the lifter's total is known,
-// else percent; to one decimal, 0.1 at least.
-func (s *season) amount(percent float64) string {
-	total := s.total()
-	x, unit := math.Abs(percent), "%"
-	if total > 0 {
-		x, unit = math.Abs(percent)/100*total.Kg(), "kg"
-		if s.Lifter.Unit == planner.LB {
-			x, unit = math.Abs(percent)/100*total.Lb(), "lb"
+// yardstick turns percents into what a lifter counts in: masses of the total where
+// that is known.
+type yardstick struct {
+	total planner.Grams // 0 unknown
+	unit  planner.Unit
+}
+
+// measure returns the yardstick of a lifter at a meet: the sum of the maxima in the
+// lifts that count there, if all are known.
+func measure(l planner.Lifter, event planner.EventKind) yardstick {
+	lifts := []planner.Lift{planner.Squat, planner.Bench, planner.Deadlift}
+	switch event {
+	case planner.BenchOnly:
+		lifts = lifts[1:2]
+	case planner.PushPull:
+		lifts = lifts[1:]
+	case planner.DeadliftOnly:
+		lifts = lifts[2:]
+	}
+	y := yardstick{unit: l.Unit}
+	for _, lift := range lifts {
+		best := l.Best(lift)
+		if best == 0 {
+			return yardstick{unit: l.Unit}
 		}
+		y.total += best
 	}
-	if x < 0.05 {
+	return y
+}
+
+// mass is a share of the total in kg; nil where the total is unknown.
+func (y yardstick) mass(percent float64) *float64 {
+	if y.total == 0 {
+		return nil
+	}
+	kg := percent / 100 * y.total.Kg()
+	return &kg
+}
+
+// amount is the size of a share of the total in words, to one decimal.
+func (y yardstick) amount(percent float64) string {
+	x, unit := math.Abs(percent), "%"
+	switch {
+	case y.total > 0 && y.unit == planner.LB:
+		x, unit = x/100*y.total.Lb(), "lb"
+	case y.total > 0:
+		x, unit = x/100*y.total.Kg(), "kg"
+	}
+	switch {
+	case x < 0.05:
 		return "less than 0.1 " + unit
-	}
-	if x >= 10 {
+	case x >= 10:
 		return fmt.Sprintf("%.0f %s", x, unit)
 	}
 	return fmt.Sprintf("%.1f %s", x, unit)
 }
+
+// noDifference is how many percent a person cannot tell from none.
+func (y yardstick) noDifference() float64 {
+	if y.total > 0 {
+		return max(samePercent, 100*sameMass/float64(y.total))
+	}
+	return samePercent
+}
+
+// plainDifference is the least difference at a meet that is told, in percent.
+const plainDifference = 0.05
 
 // verdict tells the difference to the best plan in one sentence.
 func (c *comparing) verdict(r Row) string {
@@ -33,32 +81,30 @@ func (c *comparing) verdict(r Row) string {
 	if r.Goal >= 0 {
 		meet = c.nameOf(r.Gains[r.Goal].Date)
 	}
+	amount := c.by.amount(r.MeetPercent)
 	more, less := r.Goal >= 0 && r.MeetPercent >= plainDifference, r.Goal >= 0 && r.MeetPercent <= -plainDifference
 	switch {
 	case r.Role == Optimum:
 		return "The plan I would choose."
 	case len(r.Broken) > 0 && less:
-		return fmt.Sprintf("I would not choose this; on paper about %s less at %s than the best plan.", c.amount(r.MeetPercent), meet)
+		return fmt.Sprintf("I would not choose this; on paper about %s less at %s than the best plan.", amount, meet)
 	case len(r.Broken) > 0 && more:
-		return fmt.Sprintf("I would not choose this; on paper about %s more at %s, but only against a rule.", c.amount(r.MeetPercent), meet)
+		return fmt.Sprintf("I would not choose this; on paper about %s more at %s, but only against a rule.", amount, meet)
 	case len(r.Broken) > 0:
 		return "I would not choose this, because it breaks a rule."
 	case r.Same:
 		return "No real difference; choose by the calendar."
 	case less:
-		return fmt.Sprintf("About %s less at %s than the best plan.", c.amount(r.MeetPercent), meet)
+		return fmt.Sprintf("About %s less at %s than the best plan.", amount, meet)
 	case more:
-		return fmt.Sprintf("About %s more at %s, but it leaves less %s.", c.amount(r.MeetPercent), meet, c.elsewhere())
+		return fmt.Sprintf("About %s more at %s, but it leaves less %s.", amount, meet, elsewhere(c.marks))
 	}
-	return fmt.Sprintf("In all about %s worse than the best plan.", c.amount(r.CostPercent))
+	return fmt.Sprintf("In all about %s worse than the best plan.", c.by.amount(r.CostPercent))
 }
 
-// plainDifference is the least difference at a meet that is told, in percent.
-const plainDifference = 0.05
-
 // elsewhere is what a plan pays with that brings more at its last meet.
-func (s *season) elsewhere() string {
-	if len(s.marks) > 1 {
+func elsewhere(marks []Mark) string {
+	if len(marks) > 1 {
 		return "for the other meets and for later"
 	}
 	return "muscle for the next cycle"

@@ -188,8 +188,8 @@ func weeksOfKind(steps []step, kind int) (n int) {
 
 // capital makes the first letter large.
 func capital(text string) string {
-	if text == "" {
-		return ""
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
 	}
 	return string(text[0]-'a'+'A') + text[1:]
 }

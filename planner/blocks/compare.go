@@ -105,7 +105,7 @@ func Compare(r Request, own []Split) (Comparison, error) {
 	}
 	o := f.loosened
 	o.free = true
-	c := comparing{season: s, best: f, free: s.newGraph(o), models: s.models(sampleSize, Ranges())}
+	c := comparing{season: s, by: measure(s.Lifter, s.days[s.end().AddDays(1)].Event), best: f, free: s.newGraph(o), models: s.models(sampleSize, Ranges())}
 	if err := c.addAll(own); err != nil {
 		return Comparison{}, err
 	}
@@ -115,6 +115,7 @@ func Compare(r Request, own []Split) (Comparison, error) {
 // comparing is a comparison under way.
 type comparing struct {
 	*season
+	by       yardstick
 	best     found
 	free     *graph // every legal order of kinds
 	models   []Model
@@ -231,7 +232,7 @@ func (c *comparing) addGains(row *Row, own outcome, draws sampled) {
 			row.Goal, row.MeetPercent = len(row.Gains)-1, more
 		}
 	}
-	row.Same = worst < c.noDifference()
+	row.Same = worst < c.by.noDifference()
 }
 
 // distinct leaves out what was said before.
@@ -260,37 +261,6 @@ func (c *comparing) result() Comparison {
 		Rows: c.rows, Weeks: len(c.weeks), Draws: len(c.models), Ranges: Ranges(),
 		BeatsRunnerUp: c.beats, Notes: append([]string{}, c.notes...), Model: c.model,
 	}
-}
-
-// noDifference is how many percent a person cannot tell from none.
-func (s *season) noDifference() float64 {
-	if t := s.total(); t > 0 {
-		return max(samePercent, 100*sameMass/float64(t))
-	}
-	return samePercent
-}
-
-// total is the sum of the lifter's maxima in the lifts that count at the last main
-// meet; 0 where one is unknown.
-func (s *season) total() planner.Grams {
-	lifts := []planner.Lift{planner.Squat, planner.Bench, planner.Deadlift}
-	switch s.days[s.end().AddDays(1)].Event {
-	case planner.BenchOnly:
-		lifts = lifts[1:2]
-	case planner.PushPull:
-		lifts = lifts[1:]
-	case planner.DeadliftOnly:
-		lifts = lifts[2:]
-	}
-	sum := planner.Grams(0)
-	for _, l := range lifts {
-		best := s.Lifter.Best(l)
-		if best == 0 {
-			return 0
-		}
-		sum += best
-	}
-	return sum
 }
 
 // peakless refuses peaking in a split where no meet and no test day lies ahead.

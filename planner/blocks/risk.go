@@ -64,7 +64,7 @@ func (c *comparing) dull(r Row) (out []string) {
 	for i, mk := range c.marks {
 		if mk.Kind == planner.Main && at[i].E < dullAt {
 			out = append(out, fmt.Sprintf("At %s the single would still be dull, about %s below what you could show: too little peaking.",
-				c.nameOf(mk.Date), c.amount(100*at[i].E)))
+				c.nameOf(mk.Date), c.by.amount(100*at[i].E)))
 		}
 	}
 	return out
