@@ -22,6 +22,7 @@ type Adapter struct {
 	skew    *skew
 	gateway *gateway
 	crew    *crew
+	answers *answering // to messages, apart from the crew
 	known   *directory
 	recent  *recent       // interactions seen, to pass over second deliveries early
 	authors *authors      // of recent messages, since a removal does not name its author
@@ -56,7 +57,8 @@ func New(c Config) (*Adapter, error) {
 	}
 	client := &http.Client{Transport: wire, CheckRedirect: noRedirect}
 	a := &Adapter{
-		Config: c, skew: &skew{now: c.Now}, crew: newCrew(c.Timing.Workers), known: newDirectory(),
+		Config: c, skew: &skew{now: c.Now}, crew: newCrew(c.Timing.Workers),
+		answers: newAnswering(c.Timing.Workers), known: newDirectory(),
 		recent: newRecent(), authors: newAuthors(), held: newHeld(), home: c.Guild, told: map[string]bool{},
 		typing: make(chan struct{}, typingMost),
 	}
@@ -110,12 +112,17 @@ func (a *Adapter) drain(abandon context.CancelFunc) {
 	if a.crew.wait(ctx) != nil {
 		a.Log.Warn("events were still being worked at when the time to stop ran out")
 	}
+	before := a.answers.lost.Load()
+	unsent := a.answers.crew.wait(ctx) != nil // the crew adds to them, so they come second
 	abandon()
 	last, cancel := context.WithTimeout(context.Background(), a.Timing.Drain/4)
 	defer cancel()
-	if a.crew.wait(last) != nil {
+	if a.crew.wait(last) != nil || a.answers.crew.wait(last) != nil {
 		a.Log.Error("an event does not end although its time is over")
 		return
+	}
+	if unsent {
+		a.Log.Warn("answers to messages were given up when the time to stop ran out", "answers", a.answers.lost.Load()-before)
 	}
 	a.side.Wait()
 }

@@ -91,6 +91,24 @@ type errHeld struct{ wait time.Duration }
 // Error names the wait.
 func (e *errHeld) Error() string { return fmt.Sprintf("held back by a rate limit for %s", e.wait) }
 
+// limitedFor tells whether a rate limit kept a request from being done, and for how
+// long.
+func limitedFor(err error) (time.Duration, bool) {
+	var refused *apiError
+	var held *errHeld
+	switch {
+	case errors.As(err, &held):
+		return min(held.wait, longestHeld), true
+	case errors.As(err, &refused):
+		return refused.Wait, refused.Status == http.StatusTooManyRequests
+	}
+	return 0, false
+}
+
+// longestHeld bounds the wait that is told for a closed gate, since a gate knows how
+// long it was closed for and not since when.
+const longestHeld = time.Minute
+
 // defaultWait is the wait after a fault for which the platform names none.
 const defaultWait = 5 * time.Second
 
@@ -105,12 +123,12 @@ func postingError(to chat.Target, err error) error {
 		return &chat.UnreachableError{To: to, Cause: err}
 	}
 	var refused *apiError
-	var held *errHeld
+	if wait, limited := limitedFor(err); limited {
+		return &chat.RetryError{After: max(wait, time.Second), Cause: err}
+	}
 	switch {
-	case errors.As(err, &held):
-		return &chat.RetryError{After: held.wait, Cause: err}
 	case errors.As(err, &refused):
-		if refused.Status == http.StatusTooManyRequests || refused.Status >= 500 {
+		if refused.Status >= 500 {
 			return &chat.RetryError{After: max(refused.Wait, time.Second), Cause: err}
 		}
 		return err

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"strconv"
 	"strings"
@@ -40,12 +41,16 @@ type gate struct {
 func newGates() *gates { return &gates{routes: map[string]*gate{}} }
 
 // enter waits until a request on the route may be sent, and counts it. It returns
-// how long the gate that stood in the way was set for when the context ends first.
+// how long the gate that stood in the way was set for when the context ends first,
+// or at once where that is longer than anybody waits: other routes are open.
 func (g *gates) enter(ctx context.Context, route string, counted bool) (time.Duration, error) {
 	for {
 		closed := g.try(route, counted)
 		if closed == nil {
 			return 0, ctx.Err()
+		}
+		if closed.wait > longestWait {
+			return closed.wait, errClosed
 		}
 		select {
 		case <-closed.renewed:
@@ -54,6 +59,9 @@ func (g *gates) enter(ctx context.Context, route string, counted bool) (time.Dur
 		}
 	}
 }
+
+// errClosed says that a gate is closed for long.
+var errClosed = errors.New("closed for long")
 
 // try takes a place on every gate concerned, or none and returns a closed one.
 func (g *gates) try(route string, counted bool) *gate {

@@ -38,7 +38,7 @@ func retryAfter(err error) (wait time.Duration, worth bool) {
 	}
 	var held *errHeld
 	if errors.As(err, &held) {
-		return held.wait, true
+		return min(held.wait, longestHeld), true
 	}
 	return 0, isUnknown(err)
 }

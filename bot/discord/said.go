@@ -78,7 +78,7 @@ func (a *Adapter) queueMessage(m message, e chat.Event) {
 	}
 }
 
-// handleMessage asks the bot and sends what it says.
+// handleMessage asks the bot and has what it says sent.
 func (a *Adapter) handleMessage(ctx context.Context, e chat.Event, channel, guild string) {
 	var err error
 	if e.Channel, err = a.channelName(ctx, channel, guild); err != nil {
@@ -89,9 +89,7 @@ func (a *Adapter) handleMessage(ctx context.Context, e chat.Event, channel, guil
 	if err != nil {
 		a.Log.Error("an event failed", "event", e.ID, "error", err)
 	}
-	if err := a.replyTo(ctx, e, channel, reply); err != nil {
-		a.Log.Error("an answer was not delivered", "event", e.ID, "error", err)
-	}
+	a.answerMessage(e, channel, reply)
 }
 
 // messageGone queues the removal of messages, each in its author's turn. The
