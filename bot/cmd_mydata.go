@@ -28,7 +28,7 @@ func exportData(t *turn) (chat.Reply, error) {
 	}
 	return private(chat.Message{
 		Title: "Your data", Text: "Everything I keep about " + render.Called(t.about) + ", as JSON.",
-		Files: []chat.File{{Name: "blockbell-" + t.about.Handle + ".json", Bytes: append(raw, '\n'), Alt: "all data kept about the lifter, as JSON"}},
+		Files: []chat.File{{Name: "my-data.json", Bytes: append(raw, '\n'), Alt: "all data kept about the lifter, as JSON"}},
 		Data:  map[string]any{"bytes": len(raw) + 1},
 	}), nil
 }
@@ -52,7 +52,7 @@ func exportLog(t *turn) (chat.Reply, error) {
 	}
 	return private(chat.Message{
 		Title: "The log", Text: render.Count(len(sets), "line") + " as a table; weights in kg.",
-		Files: []chat.File{{Name: "log-" + t.about.Handle + ".csv", Bytes: b.Bytes(), Alt: "all logged sets as a table"}},
+		Files: []chat.File{{Name: "my-log.csv", Bytes: b.Bytes(), Alt: "all logged sets as a table"}},
 		Data:  map[string]any{"lines": len(sets), "bytes": b.Len()},
 	}), nil
 }

@@ -10,8 +10,9 @@ import (
 
 // EraseLifter deletes a member and everything kept about that member, history
 // and unsent posts too. What others did or planned stays; posts that also spoke
-// to others go, and their facts become due again unless they were told. NotFound
-// where there is no such member.
+// to others go, and their facts become due again unless they were told. Where the
+// club's own posts, buttons and changes name the member, "somebody" stands instead.
+// NotFound where there is no such member.
 func (t *Tx) EraseLifter(id planner.LifterID) error {
 	l, err := t.Lifter(id)
 	if err != nil {
@@ -48,6 +49,9 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 		}
 	}
 	if err := t.forgetCalled(id); err != nil {
+		return err
+	}
+	if err := t.eraseWords(l); err != nil {
 		return err
 	}
 	_, err = q.EraseLifter(t.ctx, id)

@@ -89,3 +89,27 @@ DELETE FROM audit;
 
 -- name: EraseSettings :exec
 DELETE FROM club;
+
+-- name: PostBodies :many
+SELECT key, body_json FROM posts;
+
+-- name: SetPostBody :exec
+UPDATE posts SET body_json = ? WHERE key = ?;
+
+-- name: ButtonArgs :many
+SELECT token, args_json FROM buttons;
+
+-- name: SetButtonArgs :exec
+UPDATE buttons SET args_json = ? WHERE token = ?;
+
+-- name: TerminalBodies :many
+SELECT id, body_json FROM terminal_messages;
+
+-- name: SetTerminalBody :exec
+UPDATE terminal_messages SET body_json = ? WHERE id = ?;
+
+-- name: AuditTexts :many
+SELECT id, what FROM audit;
+
+-- name: SetAuditText :exec
+UPDATE audit SET what = ? WHERE id = ?;

@@ -12,6 +12,70 @@ import (
 	"blockbell/store/internal/column"
 )
 
+const auditTexts = `-- name: AuditTexts :many
+SELECT id, what FROM audit
+`
+
+type AuditTextsRow struct {
+	ID   int64
+	What string
+}
+
+func (q *Queries) AuditTexts(ctx context.Context) ([]AuditTextsRow, error) {
+	rows, err := q.db.QueryContext(ctx, auditTexts)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []AuditTextsRow
+	for rows.Next() {
+		var i AuditTextsRow
+		if err := rows.Scan(&i.ID, &i.What); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const buttonArgs = `-- name: ButtonArgs :many
+SELECT token, args_json FROM buttons
+`
+
+type ButtonArgsRow struct {
+	Token    string
+	ArgsJson column.JSON
+}
+
+func (q *Queries) ButtonArgs(ctx context.Context) ([]ButtonArgsRow, error) {
+	rows, err := q.db.QueryContext(ctx, buttonArgs)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ButtonArgsRow
+	for rows.Next() {
+		var i ButtonArgsRow
+		if err := rows.Scan(&i.Token, &i.ArgsJson); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const detachFacts = `-- name: DetachFacts :exec
 UPDATE facts SET post_key = NULL WHERE post_key = ?
 `
@@ -276,6 +340,38 @@ func (q *Queries) ForgetPlannedFacts(ctx context.Context, postKey column.Text) e
 	return err
 }
 
+const postBodies = `-- name: PostBodies :many
+SELECT key, body_json FROM posts
+`
+
+type PostBodiesRow struct {
+	Key      string
+	BodyJson column.JSON
+}
+
+func (q *Queries) PostBodies(ctx context.Context) ([]PostBodiesRow, error) {
+	rows, err := q.db.QueryContext(ctx, postBodies)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []PostBodiesRow
+	for rows.Next() {
+		var i PostBodiesRow
+		if err := rows.Scan(&i.Key, &i.BodyJson); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const postsAbout = `-- name: PostsAbout :many
 SELECT key FROM posts WHERE person = ?1
 UNION
@@ -300,6 +396,94 @@ func (q *Queries) PostsAbout(ctx context.Context, arg PostsAboutParams) ([]strin
 			return nil, err
 		}
 		items = append(items, key)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const setAuditText = `-- name: SetAuditText :exec
+UPDATE audit SET what = ? WHERE id = ?
+`
+
+type SetAuditTextParams struct {
+	What string
+	ID   int64
+}
+
+func (q *Queries) SetAuditText(ctx context.Context, arg SetAuditTextParams) error {
+	_, err := q.db.ExecContext(ctx, setAuditText, arg.What, arg.ID)
+	return err
+}
+
+const setButtonArgs = `-- name: SetButtonArgs :exec
+UPDATE buttons SET args_json = ? WHERE token = ?
+`
+
+type SetButtonArgsParams struct {
+	ArgsJson column.JSON
+	Token    string
+}
+
+func (q *Queries) SetButtonArgs(ctx context.Context, arg SetButtonArgsParams) error {
+	_, err := q.db.ExecContext(ctx, setButtonArgs, arg.ArgsJson, arg.Token)
+	return err
+}
+
+const setPostBody = `-- name: SetPostBody :exec
+UPDATE posts SET body_json = ? WHERE key = ?
+`
+
+type SetPostBodyParams struct {
+	BodyJson column.JSON
+	Key      string
+}
+
+func (q *Queries) SetPostBody(ctx context.Context, arg SetPostBodyParams) error {
+	_, err := q.db.ExecContext(ctx, setPostBody, arg.BodyJson, arg.Key)
+	return err
+}
+
+const setTerminalBody = `-- name: SetTerminalBody :exec
+UPDATE terminal_messages SET body_json = ? WHERE id = ?
+`
+
+type SetTerminalBodyParams struct {
+	BodyJson column.JSON
+	ID       int64
+}
+
+func (q *Queries) SetTerminalBody(ctx context.Context, arg SetTerminalBodyParams) error {
+	_, err := q.db.ExecContext(ctx, setTerminalBody, arg.BodyJson, arg.ID)
+	return err
+}
+
+const terminalBodies = `-- name: TerminalBodies :many
+SELECT id, body_json FROM terminal_messages
+`
+
+type TerminalBodiesRow struct {
+	ID       int64
+	BodyJson column.JSON
+}
+
+func (q *Queries) TerminalBodies(ctx context.Context) ([]TerminalBodiesRow, error) {
+	rows, err := q.db.QueryContext(ctx, terminalBodies)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []TerminalBodiesRow
+	for rows.Next() {
+		var i TerminalBodiesRow
+		if err := rows.Scan(&i.ID, &i.BodyJson); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
 	}
 	if err := rows.Close(); err != nil {
 		return nil, err
