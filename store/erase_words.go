@@ -35,7 +35,7 @@ func newEraser(l planner.Lifter) eraser {
 		e.quick = append(e.quick, strings.ToLower(string(stored[1:len(stored)-1])), strings.ToLower(name))
 		parts = append(parts, regexp.QuoteMeta(name))
 	}
-	e.words = regexp.MustCompile(`(?i)@?(?:` + strings.Join(parts, "|") + `)`)
+	e.words = regexp.MustCompile(`(?i)[@＠]?(?:` + strings.Join(parts, "|") + `)`)
 	return e
 }
 

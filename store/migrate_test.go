@@ -51,6 +51,23 @@ func schema(t testing.TB, db *sql.DB) map[string]string {
 	return texts
 }
 
+// rowCounts counts the rows of every table.
+func rowCounts(t testing.TB, db *sql.DB) map[string]int {
+	t.Helper()
+	counts := map[string]int{}
+	for name, text := range schema(t, db) {
+		if !strings.HasPrefix(text, "CREATE TABLE") || strings.HasPrefix(name, "sqlite_") {
+			continue
+		}
+		var n int
+		if err := db.QueryRowContext(context.Background(), "SELECT count(*) FROM "+name).Scan(&n); err != nil {
+			t.Fatal(err)
+		}
+		counts[name] = n
+	}
+	return counts
+}
+
 // fromFrozen makes a database out of a frozen file.
 func fromFrozen(t testing.TB, file string) string {
 	t.Helper()
@@ -77,13 +94,21 @@ func TestReleasedSchemasMigrateToTheNewest(t *testing.T) {
 	want := schema(t, fresh(t).writer)
 	for _, file := range files {
 		t.Run(filepath.Base(file), func(t *testing.T) {
-			s, err := Open(t.Context(), fromFrozen(t, file), Options{Terminal, time.Unix(1, 0)})
+			path := fromFrozen(t, file)
+			before := rowCounts(t, raw(t, path))
+			s, err := Open(t.Context(), path, Options{Terminal, time.Unix(1, 0)})
 			if err != nil {
 				t.Fatal(err)
 			}
 			defer s.Close()
 			if d := cmp.Diff(want, schema(t, s.writer)); d != "" {
 				t.Errorf("the migrated schema differs (-fresh +migrated):\n%s", d)
+			}
+			after := rowCounts(t, s.writer)
+			for table, n := range before {
+				if table != "goose_db_version" && after[table] != n {
+					t.Errorf("%s had %d rows and has %d", table, n, after[table])
+				}
 			}
 			err = s.View(t.Context(), func(tx *Tx) error {
 				l, ok, err := tx.LifterByHandle("ana")

@@ -11,8 +11,6 @@ import (
 
 // afterErasing is what the club goes on to say of Mira before she leaves.
 const afterErasing = `
-@cap /club announce
-press @cap "Post it"
 @cap /club announce text:"Cheer for Mira, our novice; @mira lifts in Bridge"
 press @cap "Post it"
 clock +1d
