@@ -60,14 +60,17 @@ func (j *job) overridden(w Work, o Override) Work {
 	case w.Role == Accessory:
 		w.Sets = n
 	case o.Load != 0:
-		d := dose{w.Reps, w.Reserve}
-		d = j.fitted(stage{kind: j.stage.kind}, w.Lift, j.nearest(d.reps, w.Percent*(1+o.Load/100), 30, 100), 100)
+		d := j.nearest(w.Reps, w.Percent*(1+o.Load/100), 30, 100)
+		top, _ := j.ceiling(w.Lift)
+		for j.percent(d) > top {
+			d.reserve += 0.5
+		}
 		w = j.work(w.Movement(), w.Role, n, d)
 	default:
 		w.Sets = n
 	}
 	if o.Why != "" {
-		w.Why += " Your coach: " + o.Why
+		w.Why = join(w.Why, "Your coach: "+o.Why)
 	}
 	return w
 }
@@ -86,7 +89,7 @@ func (j *job) replaced(w Work, m Movement, sets int) Work {
 	}
 	role := w.Role
 	if role == Accessory {
-		role = Volume
+		role = WorkSets
 	}
 	return j.work(m, role, sets, d)
 }

@@ -23,7 +23,7 @@ func (j *job) peakSessions() []Day {
 		return j.betweenMeets(gap)
 	}
 	p := j.newPeak()
-	mock := p.mockMeet()
+	p.mock = p.mockMeet()
 	var days []Day
 	for _, t := range p.days {
 		if t.date < j.start || t.date > j.end {
@@ -31,7 +31,7 @@ func (j *job) peakSessions() []Day {
 		}
 		day := Day{Date: t.date}
 		switch {
-		case t.date == mock:
+		case t.date == p.mock:
 			day = p.mockDay(t.date)
 		case j.out(t.date) > taperFrom:
 			day.Work = p.ordinary(t)
@@ -51,7 +51,8 @@ func (p *peak) ordinary(t trainingDay) (work []Work) {
 	j := p.j
 	for _, s := range j.layout[t.at] {
 		sets := j.spreadSets(s.lift)
-		if s.grade >= len(sets) {
+		mocked := p.mock >= j.start && p.mock <= j.end && j.counts(s.lift) && s.grade == 0 // the mock meet stands for the main session
+		if s.grade >= len(sets) || mocked {
 			continue
 		}
 		work = append(work, p.slot(s, t.date, sets[s.grade])...)
@@ -83,16 +84,7 @@ func (j *job) slotHeavy(l planner.Lift, n, countdown int) []Work {
 // tapered is a session of the last two weeks.
 func (p *peak) tapered(t trainingDay) Day {
 	day := Day{Date: t.date}
-	var lifts []planner.Lift
-	for _, s := range p.j.layout[t.at] {
-		lifts = append(lifts, s.lift)
-	}
 	for _, l := range planner.CompetitionLifts() {
-		if !slices.Contains(lifts, l) {
-			lifts = append(lifts, l)
-		}
-	}
-	for _, l := range lifts {
 		n := p.allot(l)[t.date]
 		if n == 0 {
 			continue
@@ -156,41 +148,49 @@ func (p *peak) allot(l planner.Lift) map[planner.Date]int {
 	return out
 }
 
+// allotWindow spreads a share of the weekly sets over the days from lo to hi days
+// before the meet.
 func (p *peak) allotWindow(l planner.Lift, lo, hi int, share float64, out map[planner.Date]int) {
 	left := max(1, int(math.Round(share*float64(p.ref[l]))))
 	give := func(d planner.Date, n int) {
-		n = min(n, left)
-		if n > 0 && out[d] == 0 {
+		if n = min(n, left); n > 0 && out[d] == 0 {
 			out[d], left = n, left-n
 		}
 	}
 	inside := func(d planner.Date) bool { o := p.j.out(d); return o >= lo && o <= hi }
-	keep := 0
-	if inside(p.last) && p.j.counts(l) {
-		keep = 1
+	last := inside(p.last)
+	if last && !p.j.counts(l) {
+		return // what the meet does not count rests in the last week
+	}
+	heavy := slices.IndexFunc(p.heavy[l], inside)
+	if last {
+		give(p.last, 2-min(1, heavy+1)) // one set beside a heavy day, else two
 	}
 	for _, d := range p.heavy[l] {
 		if inside(d) {
-			give(d, min(3, max(1, left-keep)))
+			give(d, 3)
 		}
-	}
-	if keep > 0 {
-		give(p.last, 1)
 	}
 	for i := len(p.days) - 1; i >= 0; i-- {
-		d := p.days[i]
-		after := l != planner.Bench && len(p.heavy[l]) > 0 && d.date > p.heavy[l][0] // legs and back rest after their last heavy day
-		if inside(d.date) && d.date != p.last && !after && slices.ContainsFunc(p.j.layout[d.at], func(s slot) bool { return s.lift == l }) {
-			give(d.date, 2)
+		if d := p.days[i].date; inside(d) && d != p.last && p.lightDay(l, p.days[i]) && left > 1 {
+			give(d, 2)
 		}
 	}
-	// What is still left goes to the heaviest day that has work, at most four sets.
-	for _, d := range p.days {
-		if n := out[d.date]; inside(d.date) && d.date != p.last && n > 0 && left > 0 {
+	for _, d := range p.days { // what is left makes sessions longer, up to four sets
+		if n := out[d.date]; n > 0 && inside(d.date) && d.date != p.last {
 			more := min(left, max(0, 4-n))
 			out[d.date], left = n+more, left-more
 		}
 	}
+}
+
+// lightDay tells whether a lift has light work on a day of the last two weeks: its
+// usual days do, but legs and back rest after their last heavy day.
+func (p *peak) lightDay(l planner.Lift, t trainingDay) bool {
+	if l != planner.Bench && len(p.heavy[l]) > 0 && t.date > p.heavy[l][0] {
+		return false
+	}
+	return slices.ContainsFunc(p.j.layout[t.at], func(s slot) bool { return s.lift == l })
 }
 
 // Days before a first meet on which the lifter plays the meet once (common

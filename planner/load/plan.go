@@ -12,10 +12,22 @@ const (
 	Top        Role = "top"         // the heaviest of the lift that day
 	BackOff    Role = "back-off"    // lighter sets after it
 	FirstHeavy Role = "first-heavy" // the one heavier set a week that hypertrophy keeps
-	Volume     Role = "volume"      // work sets without a top set
+	WorkSets   Role = "work"        // even sets without a top set
 	Technique  Role = "technique"   // light and exact
 	Accessory  Role = "accessory"
 )
+
+// Broad folds the roles into top, back-off and accessory: the first heavy set of
+// hypertrophy is a top set, even and technique sets are back-offs.
+func (r Role) Broad() Role {
+	switch r {
+	case Top, FirstHeavy:
+		return Top
+	case Accessory:
+		return Accessory
+	}
+	return BackOff
+}
 
 // Work is a number of equal sets of one movement.
 type Work struct {

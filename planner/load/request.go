@@ -86,6 +86,7 @@ type Request struct {
 	Supervised bool
 	Equation   strength.Equation
 
+	Table     *Table     // the club's own week for this kind of block; nil: the bot's
 	Overrides []Override // the coach's changes for this lifter
 	// Previous is last week's plan as it was shown; where nil it is made again.
 	Previous *Plan

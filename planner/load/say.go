@@ -41,7 +41,7 @@ func (j *job) sayGear() {
 	}
 	for _, l := range planner.CompetitionLifts() {
 		if !j.rack.gym.has(find(Movement{l, ""}).needs) {
-			j.leftOut = append(j.leftOut, fmt.Sprintf("Your gym lacks what the %s needs; it is replaced where something similar can be done.", l))
+			j.leftOut = append(j.leftOut, fmt.Sprintf("Your gym lacks what the %s needs; accessories train its muscles instead.", l))
 		}
 	}
 }

@@ -36,6 +36,7 @@ type job struct {
 	back          *comeback
 	leftOut       []string
 	notes         []string
+	remembered    map[placed][]Work
 }
 
 func newJob(r Request) (*job, error) {
@@ -46,7 +47,7 @@ func newJob(r Request) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &job{Request: r, block: b, level: r.Lifter.PlannedLevel(), age: planner.Age(r.Lifter.Born, r.Today), rack: newRack(r.Gym)}
+	j := &job{Request: r, block: b, level: r.Lifter.PlannedLevel(), age: planner.Age(r.Lifter.Born, r.Today), rack: newRack(r.Gym), remembered: map[placed][]Work{}}
 	j.before, j.after = r.around(b)
 	j.findMeets()
 	j.days = r.weekdays()

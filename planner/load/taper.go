@@ -48,6 +48,7 @@ type peak struct {
 	j     *job
 	days  []trainingDay // the whole block, the last session last
 	last  planner.Date  // last session, light
+	mock  planner.Date  // the mock meet before a first meet; zero for none
 	heavy map[planner.Lift][]planner.Date
 	ref   map[planner.Lift]int // weekly sets before the taper
 }
@@ -114,15 +115,20 @@ func (p *peak) closeDown() {
 	p.days = p.days[:best+1]
 }
 
-// placeHeavy chooses the heavy days of each lift: the last one inside its window,
-// the earlier ones on the lift's main day of the week. Heavy squats and deadlifts
-// never fall on neighbouring days.
+// placeHeavy chooses the heavy days of each lift, latest first: the last one inside
+// its window, the earlier ones on the lift's main day of the week. Heavy squats and
+// deadlifts never fall on neighbouring days.
 func (p *peak) placeHeavy() {
-	s, d := p.placeLower()
-	p.place(planner.Squat, s)
-	p.place(planner.Deadlift, d)
-	if b, ok := p.nearestDay(planner.Bench, nil); ok {
-		p.place(planner.Bench, b)
+	last := map[planner.Lift]planner.Date{}
+	last[planner.Squat], last[planner.Deadlift] = p.placeLower()
+	last[planner.Bench], _ = p.nearestDay(planner.Bench)
+	for _, l := range planner.CompetitionLifts() {
+		if last[l] != 0 {
+			p.heavy[l] = []planner.Date{last[l]}
+		}
+	}
+	for _, l := range planner.CompetitionLifts() {
+		p.placeEarlier(l)
 	}
 }
 
@@ -136,7 +142,7 @@ func (p *peak) placeLower() (squat, deadlift planner.Date) {
 			if gap == 1 {
 				continue
 			}
-			c := 2*p.miss(planner.Squat, a.date) + 2*p.miss(planner.Deadlift, b.date)
+			c := p.miss(planner.Squat, a.date) + p.miss(planner.Deadlift, b.date)
 			if gap == 0 {
 				c += 5
 			}
@@ -150,7 +156,7 @@ func (p *peak) placeLower() (squat, deadlift planner.Date) {
 	}
 	if !p.j.counts(planner.Squat) || !p.j.counts(planner.Deadlift) {
 		for _, l := range []planner.Lift{planner.Squat, planner.Deadlift} {
-			if d, ok := p.nearestDay(l, nil); ok && p.j.counts(l) {
+			if d, ok := p.nearestDay(l); ok && p.j.counts(l) {
 				if l == planner.Squat {
 					squat, deadlift = d, 0
 				} else {
@@ -163,15 +169,20 @@ func (p *peak) placeLower() (squat, deadlift planner.Date) {
 }
 
 // miss is how far a day lies from where the last heavy day of a lift should be;
-// days outside the window cost more.
+// days outside the window cost more, and so do days that never have the lift.
 func (p *peak) miss(l planner.Lift, d planner.Date) int {
 	aim, window := p.j.lastHeavy(l)
 	out := p.j.out(d)
-	return abs(out-aim) + 4*max(0, window.lo-out, out-window.hi)
+	cost := 2*abs(out-aim) + 8*max(0, window.lo-out, out-window.hi)
+	at := slices.Index(p.j.days, d.Weekday())
+	if at < 0 || !slices.ContainsFunc(p.j.layout[at], func(s slot) bool { return s.lift == l }) {
+		cost++
+	}
+	return cost
 }
 
-// candidates are the days on which the last heavy session may fall: never nearer
-// to the meet than the window.
+// candidates are the days on which the last heavy session may fall: in the last
+// two weeks and never nearer to the meet than the window.
 func (p *peak) candidates(l planner.Lift) []trainingDay {
 	if !p.j.counts(l) {
 		return nil
@@ -179,14 +190,15 @@ func (p *peak) candidates(l planner.Lift) []trainingDay {
 	_, window := p.j.lastHeavy(l)
 	var days []trainingDay
 	for _, d := range p.days {
-		if d.date < p.last && p.j.out(d.date) >= window.lo {
+		if out := p.j.out(d.date); d.date < p.last && out >= window.lo && out <= taperFrom {
 			days = append(days, d)
 		}
 	}
 	return days
 }
 
-func (p *peak) nearestDay(l planner.Lift, _ []planner.Date) (planner.Date, bool) {
+// nearestDay is the best last heavy day of a lift alone.
+func (p *peak) nearestDay(l planner.Lift) (planner.Date, bool) {
 	var best planner.Date
 	for _, d := range p.candidates(l) {
 		if best == 0 || p.miss(l, d.date) < p.miss(l, best) {
@@ -196,26 +208,20 @@ func (p *peak) nearestDay(l planner.Lift, _ []planner.Date) (planner.Date, bool)
 	return best, best != 0
 }
 
-// place notes the heavy days of a lift, latest first: the last one, and the lift's
-// main day in each week before it, at least five days apart.
-func (p *peak) place(l planner.Lift, last planner.Date) {
-	if last == 0 {
-		return
+// placeEarlier adds the lift's main day of each week before its last heavy day, at
+// least five days apart; heavy deadlifts at least 7 from 50 years, 10 from 60.
+func (p *peak) placeEarlier(l planner.Lift) {
+	apart := 5
+	if l == planner.Deadlift && p.j.age >= 60 {
+		apart = 10
+	} else if l == planner.Deadlift && p.j.age >= 50 {
+		apart = 7
 	}
-	p.heavy[l] = []planner.Date{last}
-	for i := len(p.days) - 1; i >= 0; i-- {
+	for i := len(p.days) - 1; i >= 0 && len(p.heavy[l]) > 0; i-- {
 		d := p.days[i]
-		if !slices.Contains(p.j.layout[d.at], slot{l, 0}) {
-			continue
-		}
 		latest := p.heavy[l][len(p.heavy[l])-1]
-		apart := 5
-		if l == planner.Deadlift && p.j.age >= 60 {
-			apart = 10
-		} else if l == planner.Deadlift && p.j.age >= 50 {
-			apart = 7
-		}
-		if d.date.DaysUntil(latest) >= apart && !p.beside(l, d.date) {
+		main := slices.Contains(p.j.layout[d.at], slot{l, 0})
+		if main && d.date.DaysUntil(latest) >= apart && !p.beside(l, d.date) {
 			p.heavy[l] = append(p.heavy[l], d.date)
 		}
 	}

@@ -25,7 +25,7 @@ func (j *job) setsOf(l planner.Lift) (now, last int) {
 		if week >= j.stage.week {
 			return n, last
 		}
-		if !st.deload {
+		if light := st.kind == planner.Strength && j.restsDeadlift(l, week); !st.deload && !light {
 			last, tonnage = n, j.tonnage(st, l, n)
 		}
 	}
@@ -138,7 +138,7 @@ func (j *job) rise(st stage) float64 {
 func (j *job) tonnage(st stage, l planner.Lift, n int) float64 {
 	t := 0.0
 	for grade, sets := range split(n, j.grades(l)) {
-		for _, w := range j.slotWork(st, slot{l, grade}, sets) {
+		for _, w := range j.stepped(st, slot{l, grade}, sets) {
 			kg := w.Weight.Kg()
 			if kg == 0 || w.Find {
 				kg = w.Percent

@@ -25,14 +25,15 @@ func week(r Request) (Plan, error) {
 	}
 	p := Plan{Block: j.stage.kind, Week: j.stage.week, Weeks: max(j.block.Weeks, j.stage.week), Start: j.start, End: j.end, Deload: j.stage.deload}
 	switch {
-	case false:
-		p.FromTable = false
+	case j.Table != nil && j.Table.has(j.stage):
+		p.Days, p.FromTable = j.fromTable(), true
 	case j.meet.IsZero() || j.stage.kind != planner.Peaking:
 		p.Days = j.sessions()
 	default:
 		p.Days = j.peakSessions()
 		p.Taper = j.tapering()
 	}
+	p.Days = j.withoutGear(p.Days)
 	if !p.FromTable {
 		j.practiceMeet(p.Days)
 		j.accessories(p.Days)
@@ -40,11 +41,20 @@ func week(r Request) (Plan, error) {
 	p.Days = j.override(p.Days)
 	p.Days = j.withoutOff(p.Days)
 	j.trim(p.Days)
-	p.Days = slices.DeleteFunc(p.Days, func(d Day) bool { return len(d.Work) == 0 })
+	p.Days = slices.DeleteFunc(p.Days, func(d Day) bool {
+		return len(d.Work) == 0 || !j.meet.IsZero() && j.out(d.Date) <= taperFrom && onlyAccessories(d)
+	})
+	j.explain(p.Days)
 	p.count()
 	j.say(&p)
 	p.Notes, p.LeftOut = j.notes, j.leftOut
 	return p, nil
+}
+
+// onlyAccessories tells whether a session has nothing else; near a meet it is not
+// worth the way.
+func onlyAccessories(d Day) bool {
+	return !slices.ContainsFunc(d.Work, func(w Work) bool { return w.Role != Accessory })
 }
 
 // dates returns the training dates from a to b, each with its place in the layout.
@@ -74,7 +84,7 @@ func (j *job) sessions() []Day {
 		day := Day{Date: t.date}
 		for _, s := range j.layout[t.at] {
 			if s.grade < len(sets[s.lift]) {
-				day.Work = append(day.Work, j.slotWork(j.stage, s, sets[s.lift][s.grade])...)
+				day.Work = append(day.Work, j.stepped(j.stage, s, sets[s.lift][s.grade])...)
 			}
 		}
 		days = append(days, day)
@@ -115,4 +125,13 @@ func (j *job) offText(l planner.Lift) string {
 		}
 	}
 	return ""
+}
+
+// withoutGear takes out what the gym lacks the gear for; accessories then train
+// the muscles that lose work by it.
+func (j *job) withoutGear(days []Day) []Day {
+	for i := range days {
+		days[i].Work = slices.DeleteFunc(days[i].Work, func(w Work) bool { return !j.rack.gym.has(find(w.Movement()).needs) })
+	}
+	return days
 }

@@ -16,9 +16,9 @@ func (j *job) slotWork(st stage, s slot, n int) []Work {
 	case j.finding(st, s.lift):
 		return []Work{j.findWork(s.lift, n)}
 	case st.kind == planner.Recovery:
-		return []Work{j.work(Movement{s.lift, ""}, Volume, n, j.fitted(st, s.lift, dose{8, 5}, 70))}
+		return []Work{j.work(Movement{s.lift, ""}, WorkSets, n, j.fitted(st, s.lift, dose{8, 5}, 70))}
 	case !j.counts(s.lift):
-		return []Work{j.work(Movement{s.lift, ""}, Volume, n, j.fitted(st, s.lift, dose{8, 3}, 75))}
+		return []Work{j.work(Movement{s.lift, ""}, WorkSets, n, j.fitted(st, s.lift, dose{8, 3}, 75))}
 	case st.kind == planner.Hypertrophy:
 		return j.muscleWork(st, s, n)
 	case st.kind == planner.Peaking:
@@ -30,6 +30,53 @@ func (j *job) slotWork(st stage, s slot, n int) []Work {
 // finding tells whether the week has to find what the lifter can do.
 func (j *job) finding(st stage, l planner.Lift) bool { return j.Estimates[l].Kg == 0 }
 
+// stepped is slotWork with the load of each piece of work held within 5 % or one
+// step of the plates of the last loading week's in the same place.
+func (j *job) stepped(st stage, s slot, n int) []Work {
+	work := j.slotWork(st, s, n)
+	if st.deload || st.loading == 0 || st.kind != planner.Hypertrophy && st.kind != planner.Strength {
+		return work
+	}
+	for _, old := range j.placeBefore(st, s) {
+		for i, w := range work {
+			if w.Movement() != old.Movement() || w.Role != old.Role || w.Find {
+				continue
+			}
+			if limit := j.rack.most(old.Weight); w.Weight > limit {
+				work[i].Weight = j.rack.below(limit)
+			}
+		}
+	}
+	return work
+}
+
+// most is the heaviest that may follow a load a week later.
+func (k *rack) most(w planner.Grams) planner.Grams {
+	return max(w+k.step(), planner.Grams(float64(w)*(1+mostPercent/100.0)))
+}
+
+// placed names a slot in a week of the block.
+type placed struct {
+	week int
+	slot slot
+}
+
+// placeBefore is the work of a slot in the last loading week; it is remembered,
+// since every later week builds on it.
+func (j *job) placeBefore(st stage, s slot) []Work {
+	before := j.stageAt(st.week - 1)
+	if before.deload {
+		before = j.stageAt(st.week - 2)
+	}
+	key := placed{before.week, s}
+	work, ok := j.remembered[key]
+	if !ok {
+		work = j.stepped(before, s, 2)
+		j.remembered[key] = work
+	}
+	return work
+}
+
 func (j *job) muscleWork(st stage, s slot, n int) []Work {
 	ladder := hypertrophyLadder
 	if tier(j.level) == 0 {
@@ -39,7 +86,7 @@ func (j *job) muscleWork(st stage, s slot, n int) []Work {
 	d := j.fitted(st, s.lift, ladder[g][j.step(st, len(ladder[g]))], hypertrophyCeiling)
 	m := j.variant(st.kind, s)
 	if s.grade > 0 || st.week == 1 {
-		return []Work{j.work(m, Volume, n, d)}
+		return []Work{j.work(m, WorkSets, n, d)}
 	}
 	first := j.work(Movement{s.lift, ""}, FirstHeavy, 1, j.firstHeavy(st, s.lift))
 	if n == 1 {
@@ -51,29 +98,24 @@ func (j *job) muscleWork(st stage, s slot, n int) []Work {
 func (j *job) strengthWork(st stage, s slot, n int) []Work {
 	m := j.variant(st.kind, s)
 	rung := j.step(st, len(strengthTops))
-	switch s.grade {
-	case 0:
-		top := j.work(m, Top, 1, j.lighter(st, s.lift, j.fitted(st, s.lift, strengthTops[rung], strengthCeiling)))
+	switch {
+	case s.grade == 0 && j.restsDeadlift(s.lift, st.week) && !st.deload:
+		return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, strengthBacks[rung], strengthCeiling))}
+	case s.grade == 0:
+		top := j.work(m, Top, 1, j.fitted(st, s.lift, strengthTops[rung], strengthCeiling))
 		if n == 1 {
 			return []Work{top}
 		}
-		back := j.lighter(st, s.lift, j.fitted(st, s.lift, strengthBacks[rung], strengthCeiling))
+		back := j.fitted(st, s.lift, strengthBacks[rung], strengthCeiling)
 		return []Work{top, j.work(m, BackOff, n-1, back)}
-	case 1:
-		return []Work{j.work(m, Volume, n, j.fitted(st, s.lift, strengthSeconds[rung], strengthCeiling))}
+	case s.grade == 1:
+		return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, strengthSeconds[rung], strengthCeiling))}
 	}
-	return []Work{j.work(m, Volume, n, j.fitted(st, s.lift, strengthThirds[rung], strengthCeiling))}
+	return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, strengthThirds[rung], strengthCeiling))}
 }
 
-// lighter gives lifters of 60 and older a lighter deadlift every other week, so
-// that heavy ones come 10 to 14 days apart (common practice).
-func (j *job) lighter(st stage, l planner.Lift, d dose) dose {
-	if j.restsDeadlift(l, st.week) && !st.deload {
-		d.reserve += restDose
-	}
-	return d
-}
-
+// restsDeadlift gives lifters of 60 and older a light deadlift every other week,
+// so that heavy ones come 10 to 14 days apart (common practice).
 func (j *job) restsDeadlift(l planner.Lift, week int) bool {
 	return l == planner.Deadlift && j.age >= 60 && week%2 == 0
 }
@@ -88,9 +130,9 @@ func (j *job) peakWork(st stage, s slot, n, countdown int) []Work {
 		}
 		return []Work{top, j.work(m, BackOff, n-1, j.fitted(st, s.lift, dose{4, 4}, 85))}
 	case 1:
-		return []Work{j.work(m, Volume, n, j.fitted(st, s.lift, dose{3, 5}, 82))}
+		return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, dose{3, 5}, 82))}
 	}
-	return []Work{j.work(m, Volume, n, j.fitted(st, s.lift, dose{4, 5}, 80))}
+	return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, dose{4, 5}, 80))}
 }
 
 // variant picks the form of a lift in a slot: wide in hypertrophy, near to
@@ -128,7 +170,7 @@ var forms = map[planner.BlockKind]map[planner.Lift][2][]planner.Variant{
 // findWork finds a max: sets of 5 up to effort 7, from the empty bar (common
 // practice).
 func (j *job) findWork(l planner.Lift, n int) Work {
-	w := Work{Lift: l, Name: string(l), Role: Volume, Sets: n, Reps: 5, Reserve: 3, Find: true, Rest: 180, Weight: j.rack.gym.Bar}
+	w := Work{Lift: l, Name: string(l), Role: WorkSets, Sets: n, Reps: 5, Reserve: 3, Find: true, Rest: 180, Weight: j.rack.gym.Bar}
 	w.Percent = j.percent(dose{5, 3})
 	step := "10 kg"
 	if l == planner.Bench {
@@ -150,20 +192,29 @@ func (j *job) work(m Movement, role Role, n int, d dose) Work {
 	w.Max = j.Estimates[m.Lift].max() * e.share * load
 	exact := w.Max * w.Percent / 100
 	w.Weight = j.rack.nearest(planner.Kilograms(exact))
-	top, why := j.ceiling(m.Lift)
+	top, _ := j.ceiling(m.Lift)
 	if limit := planner.Kilograms(w.Max * top / 100); w.Weight > limit && limit >= j.rack.gym.Bar {
 		w.Weight = j.rack.below(limit)
 	}
 	w.Rest = restAfter(w)
-	w.Why = j.why(w, e.share, load)
-	if why != "" && w.Percent > top-2 {
-		w.Why += " " + sentence(why)
-	}
 	return w
 }
 
+// explain adds to each load where it comes from.
+func (j *job) explain(days []Day) {
+	for i := range days {
+		for k, w := range days[i].Work {
+			if w.Percent > 0 && !w.Find {
+				days[i].Work[k].Why = join(j.why(w), w.Why)
+			}
+		}
+	}
+}
+
 // why tells where a load comes from.
-func (j *job) why(w Work, share, load float64) string {
+func (j *job) why(w Work) string {
+	share := find(w.Movement()).share
+	_, load := j.liftBack(w.Lift)
 	unit := j.rack.gym.Unit
 	of := "your estimated max"
 	if j.Estimates[w.Lift].Source == Claimed {
@@ -180,6 +231,9 @@ func (j *job) why(w Work, share, load float64) string {
 	}
 	if w.Max > 0 && planner.Kilograms(w.Max*w.Percent/100) < j.rack.gym.Bar {
 		text += " The empty bar is the lightest there is: slow, exact repetitions."
+	}
+	if top, why := j.ceiling(w.Lift); why != "" && w.Percent > top-2 {
+		text += " " + sentence(why)
 	}
 	return text
 }
@@ -202,6 +256,9 @@ func restAfter(w Work) int {
 
 // half writes repetitions left in halves as a lifter says them.
 func half(r float64) string {
+	if r >= 6 {
+		return "6 or more"
+	}
 	if r == math.Trunc(r) {
 		return fmt.Sprintf("%.0f", r)
 	}
