@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"log/slog"
 	"runtime/debug"
@@ -79,6 +80,7 @@ func (b *Bot) answer(ctx context.Context, e chat.Event) (reply chat.Reply, err e
 
 // update answers an event in a write transaction.
 func (b *Bot) update(ctx context.Context, e chat.Event) (reply chat.Reply, err error) {
+	var lost planner.LifterID
 	err = b.store.Update(ctx, func(tx *store.Tx) error {
 		fresh, err := tx.FreshEvent(e.ID, e.At)
 		if err != nil || !fresh {
@@ -89,9 +91,24 @@ func (b *Bot) update(ctx context.Context, e chat.Event) (reply chat.Reply, err e
 			return err
 		}
 		reply, err = t.route()
+		lost = t.lost
 		return err
 	})
+	if err != nil && lost != 0 {
+		// The refusal took back that the speaker is no captain any more.
+		err = errors.Join(err, b.store.Update(ctx, func(tx *store.Tx) error { return noCaptain(tx, lost, e.At) }))
+	}
 	return reply, err
+}
+
+// noCaptain keeps that a lifter is no captain any more.
+func noCaptain(tx *store.Tx, id planner.LifterID, now time.Time) error {
+	l, err := tx.Lifter(id)
+	if err != nil {
+		return err
+	}
+	l.Captain = false
+	return tx.SaveLifter(l, now)
 }
 
 // turn is the answering of one event inside its transaction.
@@ -105,6 +122,7 @@ type turn struct {
 	about   planner.Lifter // whom it is about; the speaker unless a captain says otherwise
 	command *Command
 	options map[string]string
+	lost    planner.LifterID // the speaker, where they turned out to be no captain any more
 }
 
 func (b *Bot) newTurn(tx *store.Tx, e chat.Event) (*turn, error) {
@@ -139,14 +157,22 @@ func (t *turn) route() (chat.Reply, error) {
 	return t.said()
 }
 
-// join makes the speaker a member on their first word that the bot acts on.
+// join makes the speaker a member on their first word that the bot acts on, and a
+// captain as long as the workspace or an appointment says so.
 func (t *turn) join() error {
 	captain := t.event.Author.Captain || slices.Contains(t.bot.captains, t.event.Author.ID)
 	if t.speaker.ID != 0 {
-		if captain == t.speaker.Captain || !captain {
-			return nil
+		still, err := t.stillCaptain(captain)
+		if err != nil || still == t.speaker.Captain {
+			return err
 		}
-		t.speaker.Captain = true
+		t.speaker.Captain = still
+		if !still {
+			t.lost = t.speaker.ID
+		}
+		if t.about.ID == t.speaker.ID {
+			t.about.Captain = still
+		}
 		return t.tx.SaveLifter(t.speaker, t.now)
 	}
 	l := planner.Lifter{Handle: t.event.Author.ID, Name: t.event.Author.Name, Captain: captain, Unit: planner.KG}
@@ -157,6 +183,15 @@ func (t *turn) join() error {
 	l.ID = id
 	t.speaker, t.about = l, l
 	return nil
+}
+
+// stillCaptain tells whether the speaker is a captain now. A direct conversation
+// does not show who runs the workspace, so there what was known last holds.
+func (t *turn) stillCaptain(says bool) (bool, error) {
+	if says || !t.speaker.Captain || t.event.Channel == "" {
+		return says || t.speaker.Captain, nil
+	}
+	return t.tx.Appointed(t.speaker.ID)
 }
 
 // today is the civil day of the lifter the turn is about.

@@ -25,7 +25,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	for _, erase := range []func(context.Context, planner.LifterID) error{
 		q.EraseAway, q.EraseLiftsOff, q.ErasePins, q.EraseApprovals, q.EraseNotes, q.EraseLifterDays,
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
-		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseWatch,
+		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseAppointed, q.EraseWatch,
 	} {
 		if err := erase(t.ctx, id); err != nil {
 			return err
@@ -33,7 +33,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	}
 	for _, erase := range []func(context.Context, column.Lifter) error{
 		q.EraseBounds, q.ForgetWhoToldAway, q.ForgetWhoTookOff, q.ForgetWhoPinned, q.ForgetWhoBound, q.ForgetWhoApproved, q.ForgetWhoNoted,
-		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
+		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetWhoAppointed, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
 	} {
 		if err := erase(t.ctx, column.Lifter(id)); err != nil {
 			return err
