@@ -105,6 +105,9 @@ func (g *graph) follow(k key, b step, p pinning, next int) (after key, charge fl
 			before = iH
 		}
 	}
+	if r.mostH > 0 && int(after.hWeeks)+st.hi-next <= r.mostH {
+		after.hWeeks = 0 // no hypertrophy to come can pass the bound
+	}
 	after.shortS = b.kind == iS && before == iH && b.total < r.between && !p.fixed
 	if r.shape != nil {
 		after.pos = k.pos + 1
