@@ -77,8 +77,9 @@ type calendar struct {
 	runs      bool // a block runs and has begun a training week
 	main      int  // stretch of the run-up to the first main meet; -1 without one
 	aways     []AwayWeek
-	lapses    [][]lapse // weeks away by the training weeks before them
-	lapsed    []int     // weeks away between the last training week and each mark, parallel to marks
+	lapses    [][]lapse    // weeks away by the training weeks before them
+	lapsed    []int        // weeks away between the last training week and each mark, parallel to marks
+	until     planner.Date // end of an agreed cycle without a meet; zero where none is
 	day       planner.Date
 	ws        planner.Weekday
 	parts     []Away // times away that end a stretch
@@ -94,6 +95,9 @@ const tuneUpGap = 21
 // takes the days of a short first stretch with it.
 func (s *season) layOut(mains, others []planner.Meet, rolling int) calendar {
 	c := calendar{peaking: s.peaks(), runs: s.Running != nil && s.done > 0, day: s.Today, ws: s.Rules.WeekStart, parts: s.splits(), told: s.spans, main: -1}
+	if n := len(s.Agreed); n > 0 && s.Agreed[n-1].Kind == planner.Strength {
+		c.until = s.Agreed[n-1].End
+	}
 	from, after := s.Today, fromToday
 	for i, m := range mains {
 		c.add(from, m.Date.AddDays(-1), planner.Main, after)

@@ -157,6 +157,9 @@ func (g *graph) testAt(t int) bool {
 // runs tells whether the running block may have the length of b in all. What
 // runs already may be longer than any rule: then it ends.
 func (g *graph) runs(r *row, b step, lo, hi int, p pinning) bool {
+	if b.total < g.hold {
+		return false
+	}
 	switch b.kind {
 	case iP:
 		return b.weeks == 0 || b.total <= r.stretch || p.fixed && b.total <= hi

@@ -18,7 +18,7 @@ const testCycle = 6
 // addRolling lays out the time without a main meet: up to the last test day on
 // the calendar, or, where none is far enough ahead, a cycle that a virtual one
 // closes. That is at least 6 weeks after any real one. A time away that ends blocks
-// begins the cycle anew.
+// begins the cycle anew; a cycle that is agreed keeps its end.
 func (c *calendar) addRolling(others []planner.Meet, weeks int) {
 	if n := len(others); n > 0 {
 		last := others[n-1].Date
@@ -29,6 +29,9 @@ func (c *calendar) addRolling(others []planner.Meet, weeks int) {
 		}
 	}
 	end := c.cycleEnd(weeks)
+	if weeks == rollingLengths[0] && c.until >= c.day && c.trained(c.day, c.until) > 0 {
+		end = c.until
+	}
 	c.add(c.day, end, "", fromToday)
 	c.mark(Mark{Date: end.AddDays(1), Kind: planner.Test, Virtual: true})
 }

@@ -17,6 +17,7 @@ type season struct {
 	caps  [4]int // most weeks by kind, noCap where no bound speaks of it
 	done  int    // training weeks done in the running block
 	spans []Away
+	hold  int // least weeks of the running block in all, where it must last as agreed
 	since int // first finished block after the last time away that ended one
 	// endedAway are running blocks that a time away has ended
 	endedAway []endedAway
