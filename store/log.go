@@ -69,7 +69,15 @@ func (t *Tx) LastSets(lifter planner.LifterID, within time.Duration, now time.Ti
 // HeavySets returns what counts as evidence of strength in a lift since a day:
 // done as in competition, without gear, made, confirmed.
 func (t *Tx) HeavySets(lifter planner.LifterID, lift planner.Lift, since planner.Date) ([]planner.Set, error) {
-	return sets(t.q.HeavySets(t.ctx, sqlgen.HeavySetsParams{LifterID: lifter, FirstDay: column.Day(since), Lift: string(lift)}))
+	rows, err := t.q.HeavySets(t.ctx, sqlgen.HeavySetsParams{LifterID: lifter, FirstDay: column.Day(since), Lift: string(lift)})
+	if err != nil {
+		return nil, err
+	}
+	// Each log line reads a year of these, so only what differs is read.
+	return each(rows, func(r sqlgen.HeavySetsRow) planner.Set {
+		return planner.Set{Day: r.Day.Date(), Seq: int(r.Seq), Lift: lift, Weight: r.WeightG, Reps: int(r.Reps), Sets: int(r.Sets),
+			Reserve: r.Reserve, Gear: planner.Equipment(r.Gear)}
+	}), nil
 }
 
 func sets(rows []sqlgen.Set, err error) ([]planner.Set, error) {

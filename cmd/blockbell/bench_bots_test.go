@@ -36,7 +36,8 @@ type benchClub struct {
 	front   *httptest.Server // stands before the emulator and notes when answers come in
 	lifters []*discordtest.User
 
-	lost    atomic.Int64 // answers that never came
+	lines   [people]atomic.Int64 // log lines each has said so far
+	lost    atomic.Int64         // answers that never came
 	mu      sync.Mutex
 	answers map[string]*answer
 }

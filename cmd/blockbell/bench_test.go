@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 	"sync"
 	"testing"
@@ -28,8 +29,12 @@ func askBlock(c *benchClub, n int) (string, error) {
 	return a.ID, a.Err()
 }
 
+// logLine says something new each time: about the same words again within minutes
+// the bot asks back. No line beats the best single the lifters told.
 func logLine(c *benchClub, n int) (string, error) {
-	return c.lifters[n%people].Say("#training-log", "squat 140x5 @8")
+	k := c.lines[n%people].Add(1)
+	text := fmt.Sprintf("squat %gx%d @8", 60+float64(k%120)/2, 1+k/120%5)
+	return c.lifters[n%people].Say("#training-log", text)
 }
 
 // mixed is mostly commands: the marks under log lines count against the 50

@@ -49,7 +49,7 @@ SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.
     AND message NOT LIKE 'import/%' ORDER BY written_ms DESC, day DESC, seq DESC;
 
 -- name: HeavySets :many
-SELECT * FROM sets
+SELECT day, seq, weight_g, reps, sets, reserve, gear FROM sets
 WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND lift = sqlc.arg(lift) AND variant = '' AND gear IN ('', 'raw')
     AND missed = 0 AND pending = 0 AND reps > 0
 ORDER BY day, seq;

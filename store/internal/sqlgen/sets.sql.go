@@ -168,7 +168,7 @@ func (q *Queries) FixSet(ctx context.Context, arg FixSetParams) error {
 }
 
 const heavySets = `-- name: HeavySets :many
-SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets
+SELECT day, seq, weight_g, reps, sets, reserve, gear FROM sets
 WHERE lifter_id = ?1 AND day >= ?2 AND lift = ?3 AND variant = '' AND gear IN ('', 'raw')
     AND missed = 0 AND pending = 0 AND reps > 0
 ORDER BY day, seq
@@ -180,30 +180,33 @@ type HeavySetsParams struct {
 	Lift     string
 }
 
-func (q *Queries) HeavySets(ctx context.Context, arg HeavySetsParams) ([]Set, error) {
+type HeavySetsRow struct {
+	Day     column.Day
+	Seq     int64
+	WeightG planner.Grams
+	Reps    int64
+	Sets    int64
+	Reserve *float64
+	Gear    string
+}
+
+func (q *Queries) HeavySets(ctx context.Context, arg HeavySetsParams) ([]HeavySetsRow, error) {
 	rows, err := q.db.QueryContext(ctx, heavySets, arg.LifterID, arg.FirstDay, arg.Lift)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []Set
+	var items []HeavySetsRow
 	for rows.Next() {
-		var i Set
+		var i HeavySetsRow
 		if err := rows.Scan(
-			&i.LifterID,
 			&i.Day,
 			&i.Seq,
-			&i.Message,
-			&i.Lift,
-			&i.Variant,
 			&i.WeightG,
 			&i.Reps,
 			&i.Sets,
 			&i.Reserve,
-			&i.Missed,
 			&i.Gear,
-			&i.Pending,
-			&i.WrittenMs,
 		); err != nil {
 			return nil, err
 		}
