@@ -11,22 +11,25 @@ import (
 // hundred needs about five for each lifter.
 const remembered = 2000
 
-// memory keeps what was read since the last commit. One process has the database
-// (the lock file sees to it), so every commit passes here and empties it.
+// memory keeps what was read and is still so. One process has the database (the lock
+// file sees to it), so every commit passes here.
 type memory struct {
 	mu sync.Mutex
 	// turn counts commits twice: it is odd while one is under way, when nobody can
 	// tell whether a reader sees the old state or the new.
 	turn uint64
-	rows map[any]any
+	rows map[any]any // true in this turn
 }
 
-// commits is called before and after each commit, whether it succeeds or not.
-func (m *memory) commits() {
+// commits is called before and after each commit, whether it succeeds or not. A
+// commit that may have changed what is kept empties the memory.
+func (m *memory) commits(forget bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	m.turn++
-	clear(m.rows)
+	if forget {
+		clear(m.rows)
+	}
 }
 
 // now returns the turn, and false while a commit is under way.
@@ -60,10 +63,11 @@ func (m *memory) keep(turn uint64, key, value any) {
 	m.rows[key] = value
 }
 
-// recall returns what is remembered of a Glance, or reads it and remembers it. The
-// key must name the query and its arguments. Outside a Glance it only reads.
+// recall returns what is remembered, or reads it and remembers it. The key must name
+// the query and its arguments. A View, which may be of an earlier state, and a
+// transaction that changed such rows itself only read.
 func recall[V any](t *Tx, key any, read func() (V, error)) (V, error) {
-	if t.memory == nil {
+	if t.memory == nil || t.tx.touched != nil && *t.tx.touched {
 		return read()
 	}
 	if v, ok := t.memory.find(t.turn, key); ok {
@@ -76,8 +80,8 @@ func recall[V any](t *Tx, key any, read func() (V, error)) (V, error) {
 	return v, err
 }
 
-// Glance is a View for what is asked often: rows that were read since the last
-// commit come from memory. do sees one state of the database, and what was committed
+// Glance is a View for what is asked often: rows that are remembered are not read
+// again. do sees one state of the database, and what was committed
 // before Glance was called is in it. To make sure of that do is run once more, as a
 // View, when something was committed meanwhile; so it must have no effect but its
 // result.
@@ -100,6 +104,6 @@ func (s *Store) glance(ctx context.Context, turn uint64, do func(*Tx) error) err
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	t := transaction{s.readers}
+	t := transaction{on: s.readers}
 	return s.readError(do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t), memory: &s.memory, turn: turn}))
 }

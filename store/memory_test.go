@@ -232,3 +232,53 @@ func TestAnEndedContextGlancesAtNothing(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestATransactionReadsItsOwnWrites, and nobody else reads them unless it commits.
+func TestATransactionReadsItsOwnWrites(t *testing.T) {
+	s := storetest.New(t)
+	join(t, s, "ana")
+	days := func(tx *store.Tx) int {
+		l, _, err := tx.LifterByHandle("ana")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l.Days
+	}
+	save := func(tx *store.Tx, n int) {
+		l, _, err := tx.LifterByHandle("ana")
+		if err == nil {
+			l.Days = n
+			err = tx.SaveLifter(l, now)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	stop := errors.New("stop")
+	for n, want := range []error{nil, stop, nil} {
+		was := 0
+		glance(t, s, func(tx *store.Tx) error { was = days(tx); return nil })
+		err := s.Update(t.Context(), func(tx *store.Tx) error {
+			if _, err := tx.FreshEvent("e", now); err != nil || days(tx) != was {
+				t.Errorf("before the write: %d days, want %d (%v)", days(tx), was, err)
+			}
+			save(tx, n+1)
+			if days(tx) != n+1 {
+				t.Errorf("after the write: %d days, want %d", days(tx), n+1)
+			}
+			return want
+		})
+		if err != want {
+			t.Fatal(err)
+		}
+		if want == nil {
+			was = n + 1
+		}
+		glance(t, s, func(tx *store.Tx) error {
+			if days(tx) != was {
+				t.Errorf("others read %d days, want %d", days(tx), was)
+			}
+			return nil
+		})
+	}
+}

@@ -27,8 +27,8 @@ type Tx struct {
 	tx  transaction
 	q   *sqlgen.Queries
 
-	memory *memory // of the store, in a Glance
-	turn   uint64  // that the Glance is of
+	memory *memory // of the store; nil in a View
+	turn   uint64  // that the transaction is of
 }
 
 // Update runs do in one write transaction. It commits when do returns nil; any
@@ -39,7 +39,8 @@ func (s *Store) Update(ctx context.Context, do func(*Tx) error) error {
 		return planner.Errorf(planner.Forbidden, "", "the database %s is open for reading only", s.path)
 	}
 	return explain(s.path, within(ctx, s.writer, beginWriting, s.memory.commits, func(t transaction) error {
-		return do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t)})
+		turn, _ := s.memory.now() // nobody else can commit now
+		return do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t), memory: &s.memory, turn: turn})
 	}))
 }
 
@@ -49,7 +50,7 @@ var ErrWriteInView = errors.New("store: a View cannot write")
 // View runs do on one snapshot of the database: what others write meanwhile
 // stays out of sight. Writing inside it fails with ErrWriteInView.
 func (s *Store) View(ctx context.Context, do func(*Tx) error) error {
-	return s.readError(within(ctx, s.readers, begin, func() {}, func(t transaction) error {
+	return s.readError(within(ctx, s.readers, begin, func(bool) {}, func(t transaction) error {
 		return do(&Tx{ctx: ctx, tx: t, q: sqlgen.New(t)})
 	}))
 }

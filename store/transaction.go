@@ -22,7 +22,17 @@ const (
 // starts a goroutine to watch the context for itself and two for every query; an
 // answer asks about ten times and each is over in microseconds. Here the context
 // is looked at before each statement and before the commit instead.
-type transaction struct{ on sqlgen.DBTX }
+type transaction struct {
+	on      sqlgen.DBTX
+	touched *bool // set once rows may have changed that are remembered; nil where nothing can
+}
+
+// notes a statement that is about to run.
+func (t transaction) notes(query string) {
+	if t.touched != nil && !*t.touched && touches(query) {
+		*t.touched = true
+	}
+}
 
 // live is a context that nothing has to watch; an ended one stays as it is and
 // makes the statement fail.
@@ -35,37 +45,41 @@ func live(ctx context.Context) context.Context {
 
 // ExecContext runs a statement that returns no rows.
 func (t transaction) ExecContext(ctx context.Context, query string, args ...any) (sql.Result, error) {
+	t.notes(query)
 	return t.on.ExecContext(live(ctx), query, args...)
 }
 
 // PrepareContext prepares a statement for repeated use in this transaction.
 func (t transaction) PrepareContext(ctx context.Context, query string) (*sql.Stmt, error) {
+	t.notes(query)
 	return t.on.PrepareContext(live(ctx), query)
 }
 
 // QueryContext runs a statement that returns rows.
 func (t transaction) QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error) {
+	t.notes(query)
 	return t.on.QueryContext(live(ctx), query, args...)
 }
 
 // QueryRowContext runs a statement that returns one row.
 func (t transaction) QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row {
+	t.notes(query)
 	return t.on.QueryRowContext(live(ctx), query, args...)
 }
 
 // within runs do between opening and COMMIT on a connection of the pool. Any error,
 // a panic or the end of ctx undoes everything. around is called before the commit
-// and after it, whether it succeeded or not.
-func within(ctx context.Context, pool *sql.DB, opening string, around func(), do func(transaction) error) error {
+// and after it, whether it succeeded or not, with whether remembered rows may change.
+func within(ctx context.Context, pool *sql.DB, opening string, around func(forget bool), do func(transaction) error) error {
 	conn, err := pool.Conn(ctx)
 	if err != nil {
 		return err
 	}
 	defer conn.Close()
-	t := transaction{conn}
-	if _, err := t.ExecContext(ctx, opening); err != nil {
+	if _, err := conn.ExecContext(live(ctx), opening); err != nil {
 		return err
 	}
+	t := transaction{on: conn, touched: new(bool)}
 	kept := false
 	defer func() {
 		if !kept {
@@ -75,9 +89,9 @@ func within(ctx context.Context, pool *sql.DB, opening string, around func(), do
 	if err := do(t); err != nil {
 		return err
 	}
-	around()
-	defer around()
-	_, err = t.ExecContext(ctx, commit)
+	around(*t.touched)
+	defer around(*t.touched)
+	_, err = conn.ExecContext(live(ctx), commit)
 	kept = err == nil
 	return err
 }
