@@ -120,3 +120,11 @@ func (s *season) nameOf(day planner.Date) string {
 	}
 	return "the meet on " + day.Short()
 }
+
+// capital makes the first letter large.
+func capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return string(text[0]-'a'+'A') + text[1:]
+}

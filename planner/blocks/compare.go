@@ -46,9 +46,14 @@ type Row struct {
 	TossUp  bool    `json:"toss_up"` // the share lies in 0.35 to 0.65
 	Verdict string  `json:"verdict"` // the difference in one sentence
 
-	Broken []string `json:"broken"` // why the planner would not choose it; empty where it keeps the rules
-	Risks  []string `json:"risks"`  // what is at stake, one sentence each
-	// Pins, given to Build, ask for these blocks.
+	// Broken says why the planner would not choose the plan, one sentence each; empty
+	// where it keeps the rules. Breaches are the same for programs.
+	Broken   []string `json:"broken"`
+	Breaches []Breach `json:"breaches"`
+	Risks    []string `json:"risks"` // what is at stake, one sentence each
+	// Pins, given to Build, ask for these blocks. A plan that breaks no rule but on
+	// lengths a coach may fix is then the one Build makes; of other breaches Build
+	// says what stands against them.
 	Pins []Pin `json:"-"`
 }
 
@@ -199,19 +204,21 @@ func splitOf(steps []step) (sp Split) {
 
 // add scores one plan and appends its row.
 func (c *comparing) add(role Role, p placing) {
+	p.steps = c.rested(p.steps)
 	blocks := c.blocks(p.steps)
 	play := c.playing(blocks)
 	own, draws := c.outcome(play, &c.model), c.sample(play, c.models)
 	if role == Optimum {
 		c.first, c.firstOwn = draws, own
 	}
-	row := Row{Role: role, Split: SplitOf(blocks), Blocks: blocks, Objective: own.objective, Goal: -1, Broken: []string{}, Pins: pinsOf(p.steps)}
+	row := Row{Role: role, Split: SplitOf(blocks), Blocks: blocks, Objective: own.objective, Goal: -1, Broken: []string{}, Breaches: []Breach{}, Pins: c.pinsOf(p.steps)}
 	row.CostPercent = 100 * (c.firstOwn.objective - own.objective)
 	row.Share = draws.beats(c.first)
 	row.TossUp = role != Optimum && row.Share >= tossLow && row.Share <= tossHigh
 	c.addGains(&row, own, draws)
 	if role == Agreed || role == Own {
-		row.Broken = append(row.Broken, c.broken(p)...)
+		row.Breaches = append(row.Breaches, c.breaches(p)...)
+		row.Broken = sentences(row.Breaches)
 	}
 	row.Risks = distinct(c.risks(p.steps, row))
 	row.Verdict = c.verdict(row)
@@ -235,22 +242,16 @@ func (c *comparing) addGains(row *Row, own outcome, draws sampled) {
 	row.Same = worst < c.by.noDifference()
 }
 
-// distinct leaves out what was said before.
-func distinct(lines []string) []string {
-	out := []string{}
-	for _, l := range lines {
-		if !slices.Contains(out, l) {
-			out = append(out, l)
-		}
+// pinsOf asks for the same blocks. A running block counts as the first, also where
+// no training week is left to it.
+func (s *season) pinsOf(steps []step) (pins []Pin) {
+	first := 1
+	if s.Running != nil && s.stretches[0].weeks() == 0 {
+		first = 2
 	}
-	return out
-}
-
-// pinsOf asks for the same blocks.
-func pinsOf(steps []step) (pins []Pin) {
 	for i, b := range steps {
 		if b.total > 0 {
-			pins = append(pins, Pin{Ordinal: i + 1, Kind: kindOf[b.kind], Weeks: b.total})
+			pins = append(pins, Pin{Ordinal: first + i, Kind: kindOf[b.kind], Weeks: b.total})
 		}
 	}
 	return pins[:min(len(pins), maxPins)]

@@ -93,7 +93,7 @@ func TestAgreedNoLongerPossible(t *testing.T) {
 // TestBrokenRules: a split that breaks a rule is scored and says which.
 func TestBrokenRules(t *testing.T) {
 	tuneUp := fresh(planner.Intermediate, 24)
-	tuneUp.Meets = append(tuneUp.Meets, planner.Meet{ID: 9, Name: "Practice", Kind: planner.TuneUp, Date: monday.AddDays(7*6 + 5)})
+	tuneUp.Meets = append(tuneUp.Meets, planner.Meet{ID: 9, Name: "Practice", Kind: planner.TuneUp, Date: monday.AddDays(7 + 5)})
 	bound := fresh(planner.Intermediate, 16)
 	bound.Bounds = []Bound{{Kind: planner.Hypertrophy, Max: 5, Source: "the club"}}
 	pin := fresh(planner.Intermediate, 16)
@@ -116,7 +116,7 @@ func TestBrokenRules(t *testing.T) {
 		{fresh(planner.Intermediate, 30), "H8 S3 H8 S8 P3", "The strength block lasts 3 weeks; the shortest that pays is 4 weeks"},
 		{fresh(planner.Intermediate, 16, 40), "H7 S6 P3 H12 S8 P4", "After Meet 1 comes recovery first"},
 		{fresh(planner.Intermediate, 16, 40), "H12 S24 P4", "No block goes on through a main meet: Meet 1"},
-		{tuneUp, "H9 S11 P4", "The practice meet on Sat 20 February falls into the muscle block"},
+		{tuneUp, "H9 S11 P4", "The practice meet on Sat 16 January falls into the first 3 weeks of the muscle block"},
 		{bound, "H7 S6 P3", "against the bound \"hypertrophy at most 5 weeks\" by the club"},
 		{pin, "H7 S6 P3", "fixed by hand"},
 		{fresh(planner.Advanced), "H8 S6", "at most 5 weeks of this cycle are for muscle"},

@@ -29,6 +29,7 @@ func (c *comparing) risks(steps []step, r Row) []string {
 	for _, b := range steps {
 		out = append(out, c.risksOf(b)...)
 	}
+	out = append(out, c.practiceInMuscle(steps)...)
 	out = append(out, c.dull(r)...)
 	return append(out, c.withoutMuscle(steps)...)
 }

@@ -169,6 +169,10 @@ func TestOwnSplitOfAnyPlan(t *testing.T) {
 		if d := own.Objective - p.Objective; d > sameValue || d < -sameValue || len(own.Broken) > 0 || own.Share != 0.5 || own.TossUp != true {
 			t.Errorf("%s\n%s: objective %g, want %g; broken %q, share %g", describe(r), sp, own.Objective, p.Objective, own.Broken, own.Share)
 		}
+		r.Pins = own.Pins
+		if again, err := Build(r); err != nil || lengths(again.Blocks) != lengths(p.Blocks) {
+			t.Errorf("%s\n%s: its pins lead to %s, %v", describe(r), sp, lengths(again.Blocks), err)
+		}
 	}
 	if checked < 75 {
 		t.Errorf("only %d plans checked", checked)

@@ -46,7 +46,7 @@ type Gain struct {
 type playing struct {
 	weeks  []dated
 	before []int
-	paid   float64 // preferences, which no draw changes
+	paid   float64 // which no draw changes
 }
 
 func (s *season) playing(blocks []planner.Block) playing {
@@ -61,9 +61,12 @@ func (s *season) playing(blocks []planner.Block) playing {
 		}
 		p.before = append(p.before, n)
 	}
-	p.paid = s.model.preferences(blocks) + s.model.leftOut(blocks, s.marks)
+	p.paid = s.model.Objective(blocks, s.marks).paid()
 	return p
 }
+
+// paid is what a plan pays for unusual lengths and the like, whatever the lifter is.
+func (sc Score) paid() float64 { return sc.Value + sc.Muscle - sc.Total }
 
 // play returns the state at each mark and, last, at the end.
 func (p playing) play(m *Model) []State {

@@ -85,12 +85,13 @@ func (x *explaining) move(i, d int, cost *float64) *Move {
 	a, b := &blocks[i-1], &blocks[i]
 	a.End, a.Weeks = a.End.AddDays(7*d), a.Weeks+d
 	b.Start, b.Weeks = b.Start.AddDays(7*d), b.Weeks-d
-	if math.Abs(100*(x.Objective-x.Model.Objective(blocks, x.Marks).Total)-*cost) > samePrice {
+	score := x.Model.Objective(blocks, x.Marks)
+	if math.Abs(100*(x.Objective-score.Total)-*cost) > samePrice {
 		return m
 	}
 	at := x.Model.trace(blocks, x.Marks)
 	m.MeetPercent = x.bring(at)
-	m.Why = x.traded(at, x.Model.preferences(blocks)-x.Model.preferences(x.Blocks), m)
+	m.Why = x.traded(at, score.paid()-x.Parts.paid(), m)
 	return m
 }
 
