@@ -59,6 +59,11 @@ func actions() map[string]action {
 // button makes a button that only the owner may press (0: anyone) and keeps what
 // it does, so that it works after a restart.
 func (t *turn) button(label, does string, args any, owner planner.Lifter) (chat.Button, error) {
+	return t.lasting(buttonLife, label, does, args, owner)
+}
+
+// lasting is button with another life than usual.
+func (t *turn) lasting(life time.Duration, label, does string, args any, owner planner.Lifter) (chat.Button, error) {
 	return t.buttonFor(label, does, args, owner, buttonLife)
 }
 

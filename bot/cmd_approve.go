@@ -260,7 +260,13 @@ func (t *turn) refuse(p store.Plan, reason string) error {
 	if err := t.tx.DeclinePlan(p.ID, t.now); err != nil {
 		return err
 	}
-	if err := t.note(t.about, "Your coach does not agree to your new plan yet: "+reason+". What you agreed before goes on.", undo{}); err != nil {
+	what := "Your coach does not agree to the new plan for you yet: " + reason + "."
+	if _, runs, err := t.tx.AgreedPlan(p.Lifter); err != nil {
+		return err
+	} else if runs {
+		what += " What was agreed before goes on."
+	}
+	if err := t.note(t.about, what, undo{}); err != nil {
 		return err
 	}
 	return t.audit("declined a plan: " + reason)

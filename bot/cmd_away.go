@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"time"
+
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
@@ -19,6 +21,15 @@ func awayParams() []Param {
 
 // goAway answers /season away. Why is never asked.
 func goAway(t *turn) (chat.Reply, error) {
+	if len(t.optionNames()) == 0 {
+		all, err := t.tx.Aways(t.about.ID)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		if a, away := awayNow(all, t.today()); away {
+			return t.isAway(a)
+		}
+	}
 	a, err := t.awayFromOptions()
 	if err != nil {
 		return chat.Reply{}, err
@@ -36,7 +47,7 @@ func (t *turn) awayFromOptions() (store.Away, error) {
 		}
 	}
 	if v, ok := t.options["to"]; ok {
-		if a.To, err = parse.Date(v, a.From); err != nil {
+		if a.To, err = lastDate(v, a.From, t.today()); err != nil {
 			return a, named("to", err)
 		}
 		if a.To < a.From {
@@ -64,6 +75,16 @@ func nearDate(v string, today planner.Date) (planner.Date, error) {
 	return next, nil
 }
 
+// lastDate reads the last day of a time: a day without a year is the first one on or
+// after its first day, while words such as tomorrow are meant from today.
+func lastDate(v string, from, today planner.Date) (planner.Date, error) {
+	d, err := parse.Date(v, today)
+	if err == nil && (d < from || from.DaysUntil(d) > farthestAway/2) {
+		return parse.Date(v, from)
+	}
+	return d, err
+}
+
 // keepAway keeps a time away in place of those it touches, and sees what follows for
 // the plan.
 func (t *turn) keepAway(a store.Away) (chat.Reply, error) {
@@ -75,9 +96,23 @@ func (t *turn) keepAway(a store.Away) (chat.Reply, error) {
 	if err != nil || !a.To.IsZero() || a.From > t.today() {
 		return r, err
 	}
-	back, err := t.button("Back now", "away.back", lifterArgs{a.Lifter}, t.speaker)
+	back, err := t.backButton(a.Lifter)
 	r.Message.Buttons = append(r.Message.Buttons, back)
 	return r, err
+}
+
+// backLife is how long 'Back now' can be pressed: nobody knows how long it takes.
+const backLife = 180 * 24 * time.Hour
+
+func (t *turn) backButton(l planner.LifterID) (chat.Button, error) {
+	return t.lasting(backLife, "Back now", "away.back", lifterArgs{l}, t.speaker)
+}
+
+// isAway says that somebody is marked as away.
+func (t *turn) isAway(a store.Away) (chat.Reply, error) {
+	back, err := t.backButton(a.Lifter)
+	text := render.Sentence(t.word("away ", t.forWhom()+" is away ") + render.AwaySpan(a.From, a.To))
+	return private(chat.Message{Text: text, Buttons: []chat.Button{back}, Data: map[string]any{"away": awayRow(a)}}), err
 }
 
 // storeAway keeps a time away, tells who else should know, and says what was kept.
@@ -89,7 +124,7 @@ func (t *turn) storeAway(a store.Away) (string, error) {
 	replaced := ""
 	for _, old := range all {
 		if touches(old, a) {
-			replaced += " It takes the place of what was told before: " + render.AwaySpan(old.From, old.To) + "."
+			replaced += " That takes the place of: " + render.AwaySpan(old.From, old.To) + "."
 			if err := t.tx.DropAway(old.ID); err != nil {
 				return "", err
 			}
@@ -102,7 +137,7 @@ func (t *turn) storeAway(a store.Away) (string, error) {
 	if err := t.note(t.about, "You are marked as away "+span+".", undo{"away.drop", awayArgs{a.ID}}); err != nil {
 		return "", err
 	}
-	return render.Sentence(t.word("kept: away ", "kept for "+t.forWhom()+": away ") + span + replaced), t.audit("told a time away")
+	return render.Sentence(t.word("kept: away ", "kept for "+t.forWhom()+": away ")+span) + replaced, t.audit("told a time away")
 }
 
 // touches tells whether two times away share a day or follow each other.

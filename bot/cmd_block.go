@@ -18,11 +18,25 @@ func showBlock(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	// Aloud is the lifter's own choice; nobody else can make it for them. What was told
+	// about being away is for nobody else's ears even then.
+	aloud := t.options["aloud"] == "yes" && t.about.ID == t.speaker.ID
+	if aloud {
+		v.Told, v.Away = nil, false
+	}
 	r := private(render.Block(v))
-	// Aloud is the lifter's own choice; nobody else can make it for them.
-	r.Message.Private = !(t.options["aloud"] == "yes" && t.about.ID == t.speaker.ID)
-	if c.at.Waiting >= 0 && t.about.ID == t.speaker.ID {
+	r.Message.Private = !aloud
+	if t.about.ID != t.speaker.ID {
+		return r, err
+	}
+	if c.at.Waiting >= 0 {
 		r.Message.Buttons, err = t.waitingButtons(c)
+		return r, err
+	}
+	if v.Away {
+		b, err := t.backButton(c.lifter.ID)
+		r.Message.Buttons = []chat.Button{b}
+		return r, err
 	}
 	return r, err
 }
@@ -48,7 +62,7 @@ func (t *turn) blockView(c course) (render.BlockView, error) {
 		v.Limit = blocks.PeakingLimit(c.lifter, c.today, t.rules())
 	}
 	var err error
-	if v.Told, err = t.told(c); err != nil {
+	if v.Told, v.Away, err = t.told(c); err != nil {
 		return v, err
 	}
 	p, waiting, err := t.openProposal(c)

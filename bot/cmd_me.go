@@ -32,6 +32,7 @@ func setProfile(t *turn) (chat.Reply, error) {
 	if len(t.options) == 0 || len(t.options) == 1 && t.options["lifter"] != "" {
 		return showProfile(t)
 	}
+	before := t.about
 	changed, err := t.profileWith(t.about)
 	if err != nil {
 		return chat.Reply{}, err
@@ -53,7 +54,11 @@ func setProfile(t *turn) (chat.Reply, error) {
 	m := render.Profile(changed, public)
 	m.Title = "Saved"
 	m.Text = strings.Join(append(classRemarks(changed), t.askRemark(changed, public)...), "\n")
-	return private(m), nil
+	if err := t.note(changed, "Changed in your profile: "+strings.Join(t.optionNames(), ", ")+". /me shows it.", undo{}); err != nil {
+		return chat.Reply{}, err
+	}
+	err = t.profileBearsOnPlan(&m, before)
+	return private(m), err
 }
 
 // keepSideFacts stores what /me set touches outside the lifter's own row.

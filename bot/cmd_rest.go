@@ -24,7 +24,7 @@ func restLift(t *turn) (chat.Reply, error) {
 	if strings.EqualFold(v, "now") || strings.EqualFold(v, "back") {
 		return t.putLiftBack(lift)
 	}
-	until, err := parse.Date(v, t.today().AddDays(1))
+	until, err := parse.Date(v, t.today())
 	if err != nil {
 		return chat.Reply{}, named("until", err)
 	}

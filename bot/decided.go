@@ -10,11 +10,7 @@ import (
 // decided about the season: time away, pins, and bounds of the lifter and the club.
 func (t *turn) decided(c course) (blocks.Request, error) {
 	r := c.request(t.rules())
-	aways, err := t.tx.Aways(c.lifter.ID)
-	if err != nil {
-		return r, err
-	}
-	r.Away = awayDays(aways, c.today)
+	r.Away = awayDays(c.aways, c.today)
 	pins, err := t.tx.Pins(c.lifter.ID, c.today)
 	if err != nil {
 		return r, err

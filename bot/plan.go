@@ -21,6 +21,7 @@ type course struct {
 	agreed store.Plan
 	has    bool // there is an agreed plan
 	at     planner.Standing
+	aways  []store.Away // as told, oldest first
 }
 
 // course reads the course of a lifter.
@@ -28,6 +29,9 @@ func (t *turn) course(l planner.Lifter) (course, error) {
 	c := course{lifter: l, today: t.dayOf(l, t.now), at: planner.Standing{Index: -1, Waiting: -1, Next: -1}}
 	var err error
 	if c.meets, err = t.tx.Meets(l.ID); err != nil {
+		return c, err
+	}
+	if c.aways, err = t.tx.Aways(l.ID); err != nil {
 		return c, err
 	}
 	if c.agreed, c.has, err = t.tx.AgreedPlan(l.ID); err != nil || !c.has {
@@ -129,6 +133,12 @@ func (c course) cutShort(p blocks.Plan) []planner.Block {
 	}
 	b := c.at.Block
 	b.End = p.Blocks[0].Start.AddDays(-1)
+	if a, away := awayNow(c.aways, b.End); away {
+		b.End = a.From.AddDays(-1) // it ended with the time away
+	}
+	if b.End < b.Start {
+		return nil
+	}
 	b.Weeks = planner.WeeksDone(b.Start, b.End.AddDays(1), p.Model.WeekStart)
 	if b.TaperStart > b.End {
 		b.TaperStart = 0

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"errors"
+	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
@@ -31,11 +32,7 @@ func (t *turn) replan(ch change) (chat.Reply, error) {
 	if !c.has {
 		return t.toldBeforePlan(c, ch)
 	}
-	aways, err := t.tx.Aways(c.lifter.ID)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if a, away := awayNow(aways, c.today); away && a.To.IsZero() {
+	if a, away := awayNow(c.aways, c.today); away && a.To.IsZero() {
 		return ch.reply(t.word("Your plan waits until you are back", "The plan waits until "+t.forWhom()+" is back") + ": /season back."), nil
 	}
 	p, err := t.build(c)
@@ -102,7 +99,7 @@ func (t *turn) declinedBefore(c course, p blocks.Plan) (bool, error) {
 		return false, nil
 	}
 	stale, err := c.stale(last)
-	return !stale && sameBlocks(upcoming(last.Season.Blocks, c.today), upcoming(p.Blocks, c.today)), err
+	return !stale && sameBlocks(upcoming(last.Season.Blocks, c.today), upcoming(c.season(p).Blocks, c.today)), err
 }
 
 // upcoming are the blocks that are not over.
@@ -167,4 +164,34 @@ func hint(e *planner.Error) string {
 		return ""
 	}
 	return "\n" + e.Hint
+}
+
+// profileBearsOnPlan sees, after a lifter's level or class changed, whether another
+// plan would fit clearly better, and offers to show it. Most changes do not.
+func (t *turn) profileBearsOnPlan(m *chat.Message, before planner.Lifter) error {
+	if before.Level == t.about.Level && before.Class == t.about.Class {
+		return nil
+	}
+	c, err := t.course(t.about)
+	if err != nil || !c.has || t.about.Level == planner.New {
+		return err
+	}
+	p, err := t.build(c)
+	var known *planner.Error
+	if errors.As(err, &known) {
+		return nil // what is in the way is said where somebody asks for a plan
+	}
+	if err != nil || sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks) {
+		return err
+	}
+	if again, err := t.declinedBefore(c, p); err != nil || again {
+		return err
+	}
+	b, err := t.button("Show the new plan", "season.build", lifterArgs{t.about.ID}, t.speaker)
+	if err != nil {
+		return err
+	}
+	m.Text = strings.TrimSpace(m.Text + "\nWith that, another plan would fit better. The agreed one goes on until you accept it.")
+	m.Buttons = append(m.Buttons, b)
+	return nil
 }

@@ -75,17 +75,14 @@ func wasPressed(t *turn, b store.Button) (chat.Reply, error) {
 
 // told gathers what /block says of time away and lifts off the plan: that the lifter
 // is away, or how training goes on after it, and which lifts are off until when.
-func (t *turn) told(c course) ([]string, error) {
-	aways, err := t.tx.Aways(c.lifter.ID)
-	if err != nil {
-		return nil, err
-	}
-	lines := awayLines(aways, c.today)
+func (t *turn) told(c course) (lines []string, away bool, err error) {
+	_, away = awayNow(c.aways, c.today)
+	lines = awayLines(c.aways, c.today)
 	off, err := t.tx.LiftsOff(c.lifter.ID, c.today)
 	for _, o := range off {
 		lines = append(lines, render.Sentence(string(o.Lift)+" off the plan until "+o.Until.Short()))
 	}
-	return lines, err
+	return lines, away, err
 }
 
 func awayLines(aways []store.Away, today planner.Date) []string {

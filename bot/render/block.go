@@ -17,6 +17,7 @@ type BlockView struct {
 	Proposal bool     // a plan waits for a yes
 	ForCoach bool     // it is the coach's yes that is missing
 	Told     []string // what time away and lifts off the plan mean today
+	Away     bool     // is away today, as told
 	Season   planner.Season
 	At       planner.Standing
 	Meet     *planner.Meet // the next one

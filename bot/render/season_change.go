@@ -24,6 +24,9 @@ func (v SeasonView) change() []string {
 	if why := v.Plan.KeepWhy; why != "" {
 		return append(lines, why)
 	}
+	if v.Plan.Kept {
+		return append(lines, "It is the agreed plan with the time away taken out.")
+	}
 	if v.Plan.KeepCostPercent != nil {
 		lines = append(lines, v.staying(*v.Plan.KeepCostPercent))
 	}
