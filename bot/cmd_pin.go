@@ -58,6 +58,9 @@ func (t *turn) pinFromOptions(c course) (store.Pin, error) {
 		if p.Start, err = parse.Date(v, c.today); err != nil {
 			return p, named("start", err)
 		}
+		if p.Start < c.today && p.Start != c.running() {
+			return p, planner.Errorf(planner.Invalid, "Give a day from today on.", "start: %s is past", p.Start.Long())
+		}
 	}
 	if done := len(c.finished()); p.Number > 0 && p.Number <= done {
 		return p, planner.Errorf(planner.Invalid, fmt.Sprintf("The first that can be fixed is block:%d.", done+1), "block %d is over", p.Number)
@@ -117,11 +120,7 @@ func (t *turn) keepPin(c course, p store.Pin, said string) (chat.Reply, error) {
 	if err := t.audit("pinned a block"); err != nil {
 		return chat.Reply{}, err
 	}
-	r, err := t.replan(change{said: said, title: "Proposed plan, with what is fixed", data: map[string]any{"pin": pinRow(p)}})
-	if err != nil || c.has {
-		return r, err
-	}
-	return t.proposeSeason(c, "Proposed plan, with what is fixed", said)
+	return t.proposePinned(c, said, map[string]any{"pin": pinRow(p)})
 }
 
 // sameSubject tells whether two pins speak of the same thing, so that the later one

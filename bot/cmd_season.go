@@ -44,7 +44,15 @@ func (t *turn) showProposal(c course) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return t.proposal(c, proposed, p.Plan, "Proposed plan, not agreed yet", "")
+	title := "Proposed plan, not agreed yet"
+	a, asked, err := t.tx.Approval(proposed.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if asked && a.Wants == store.CoachDecides {
+		title = "Proposed plan, waits for your coach"
+	}
+	return t.proposal(c, proposed, p.Plan, title, "")
 }
 
 // buildSeason answers /season build. With options it tries something out and
@@ -75,7 +83,7 @@ func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error)
 		}
 		r, err := showSeason(t)
 		r.Message.Title = "Your plan stays as it is"
-		r.Message.Text = render.Stays(p, c.lifter) + "\n" + r.Message.Text
+		r.Message.Text = render.StaysWhy(p, c.lifter) + "\n" + r.Message.Text
 		return r, err
 	}
 	kept, err := t.propose(c, p)
@@ -121,7 +129,11 @@ func (t *turn) whatIf(c course) (chat.Reply, error) {
 	if changed.Level == planner.New {
 		return t.learnFirst(c, false)
 	}
-	p, err := t.build(c)
+	r, err := t.decided(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	p, err := blocks.Build(r) // without regard to what is agreed: it is only a try
 	if err != nil {
 		return chat.Reply{}, err
 	}

@@ -9,6 +9,7 @@ func seasonActions() map[string]action {
 		"plan.reason":     {run: reasonPressed},
 		"plan.approvals":  {run: approvalsPressed, again: true},
 		"season.layout":   {run: layOutPressed},
+		"season.split":    {run: splitPressed},
 		"away.back":       {run: backPressed},
 		"lift.back":       {run: liftBackPressed},
 		"silence.trained": {run: trainedPressed, again: true},

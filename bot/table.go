@@ -95,6 +95,9 @@ func commands() table {
 			Example: "/season unpin 1", run: unpinBlock},
 		{Name: "season", Sub: "cap", About: "the longest a kind of block may be; 0 for none of it", Other: true,
 			Params: capParams(), Example: "/season cap kind:hypertrophy weeks:6", run: capKind},
+		{Name: "season", Sub: "compare", About: "your best plan beside others, and beside splits of your own", Other: true,
+			Params:  []Param{{Name: "blocks", About: "your split: H muscle, S strength, P peaking with weeks; several with ; between"}},
+			Example: `/season compare blocks:"H6 S8 P4"`, run: comparePlans},
 		{Name: "season", Sub: "history", Reads: true, About: "every version of your plan: when, by whom, what changed", Other: true, run: showVersions},
 
 		{Name: "meet", Sub: "list", Default: true, Reads: true, About: "your meets", Other: true, run: listMeets},

@@ -26,24 +26,22 @@ type Cap struct {
 
 // PinText says in a few words what a pin fixes.
 func PinText(p Fixed) string {
-	var parts []string
+	what := "a block"
 	switch {
 	case p.Number > 0 && p.Kind != "":
-		parts = append(parts, fmt.Sprintf("block %d, %s", p.Number, BlockShort(p.Kind)))
+		what = fmt.Sprintf("block %d is %s", p.Number, BlockShort(p.Kind))
 	case p.Number > 0:
-		parts = append(parts, fmt.Sprintf("block %d", p.Number))
+		what = fmt.Sprintf("block %d", p.Number)
 	case p.Kind != "":
-		parts = append(parts, BlockShort(p.Kind))
-	default:
-		parts = append(parts, "a block")
-	}
-	if !p.Start.IsZero() {
-		parts = append(parts, "from the week of "+p.Start.Short())
+		what = BlockShort(p.Kind)
 	}
 	if p.Weeks > 0 {
-		parts = append(parts, Count(p.Weeks, "week"))
+		what += " of " + Count(p.Weeks, "week")
 	}
-	return strings.Join(parts, ", ")
+	if !p.Start.IsZero() {
+		what += " from the week of " + p.Start.Short()
+	}
+	return what
 }
 
 // BoundText says in a few words what a bound allows.

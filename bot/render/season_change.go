@@ -135,8 +135,13 @@ func amount(percent float64, l planner.Lifter) string {
 
 // Stays says that the agreed plan goes on, and what a new one would have gained.
 func Stays(p blocks.Plan, l planner.Lifter) string {
+	return "Your plan stays as it is. " + StaysWhy(p, l)
+}
+
+// StaysWhy says why the agreed plan goes on.
+func StaysWhy(p blocks.Plan, l planner.Lifter) string {
 	if p.KeepCostPercent == nil || *p.KeepCostPercent < 0.005 {
-		return "Your plan stays as it is: it still fits best."
+		return "It still fits best."
 	}
-	return "Your plan stays as it is: another one would gain " + amount(*p.KeepCostPercent, l) + ", too little to change it for."
+	return "Another one would gain " + amount(*p.KeepCostPercent, l) + ", too little to change it for."
 }
