@@ -131,6 +131,9 @@ func commands() table {
 			Example: "/log import file:log.csv", run: importFile},
 		{Name: "log", Sub: "export", Reads: true, About: "your log as a table (CSV) that /log import reads back", Other: true, run: exportLog},
 
+		{Name: "lift", Reads: true, About: "one lift: estimated max, whether it moves, records, last sets, and a picture", Other: true,
+			Params: liftParams(), Example: "/lift squat", run: showLift},
+
 		{Name: "nudges", Sub: "show", Default: true, Reads: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
 		{Name: "nudges", Sub: "where", About: "where I may tell you things", Other: true,
 			Params:  []Param{{Name: "place", About: "direct, channel or ask", Required: true, Positional: true, Choices: whereWords}},
