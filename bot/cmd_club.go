@@ -110,6 +110,7 @@ func setClubField(c *store.Club, name, v string) (err error) {
 		c.Zone, err = zoneName(v)
 	case "hour":
 		c.Hour, c.Minute, err = parse.Clock(v)
+		err = named(name, err)
 	case "week_start":
 		for d, w := range weekdayWords() {
 			if w == v {

@@ -128,7 +128,7 @@ func effort(v string) (*float64, error) {
 func (t *turn) loggedDay(v string) (planner.Date, error) {
 	d, err := parse.Date(v, t.trainingDay())
 	if err != nil {
-		return 0, err
+		return 0, named("date", err)
 	}
 	if d > t.today() {
 		return 0, planner.Errorf(planner.Invalid, "Log it when it is done.", "date: %s is still to come", d.Long())

@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"time"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
@@ -173,7 +172,7 @@ func clearField(l *planner.Lifter, name string) bool {
 // birthday reads a date of birth. The platform admits nobody under 13, and the
 // oldest lifter on record is below 110 (common practice).
 func (t *turn) birthday(v string) (planner.Date, error) {
-	d, err := parse.Date(v, t.today())
+	d, err := t.dated("born", v)
 	if err != nil {
 		return 0, err
 	}
@@ -209,11 +208,14 @@ func named(name string, err error) error {
 }
 
 func zoneName(v string) (string, error) {
-	if _, err := time.LoadLocation(v); err != nil || v == "" || strings.EqualFold(v, "local") {
-		return "", planner.Errorf(planner.Invalid, "Write it as area and city, for example Europe/Lisbon or America/New_York.",
-			"zone: %q is not a time zone I know", parse.Clean(v))
-	}
-	return v, nil
+	zone, err := parse.Zone(v)
+	return zone, named("zone", err)
+}
+
+// dated reads the day in an option.
+func (t *turn) dated(option, v string) (planner.Date, error) {
+	d, err := parse.Date(v, t.today())
+	return d, named(option, err)
 }
 
 func trainingDays(v string) (int, error) {

@@ -85,7 +85,7 @@ func (t *turn) setMeetField(m *planner.Meet, name, v string) (err error) {
 	case "name":
 		m.Name, err = meetName(v)
 	case "date":
-		m.Date, err = parse.Date(v, t.today())
+		m.Date, err = t.dated(name, v)
 	case "kind":
 		m.Kind = planner.MeetKind(v)
 	case "event":
@@ -99,7 +99,7 @@ func (t *turn) setMeetField(m *planner.Meet, name, v string) (err error) {
 	case "qualifying":
 		m.Qualifying, err = totalMass("qualifying", v, t.about.Unit)
 	case "closes":
-		m.EntryCloses, err = parse.Date(v, t.today())
+		m.EntryCloses, err = t.dated(name, v)
 	case "entered":
 		m.Entered = v == "yes"
 	case "place":
@@ -164,7 +164,7 @@ func moveMeet(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	to, err := parse.Date(t.options["date"], t.today())
+	to, err := t.dated("date", t.options["date"])
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -281,7 +281,7 @@ func (t *turn) resultMeet() (planner.Meet, error) {
 	if !dated {
 		return t.meetNamed(t.options["name"])
 	}
-	day, err := parse.Date(v, t.today())
+	day, err := t.dated("date", v)
 	if err != nil {
 		return planner.Meet{}, err
 	}

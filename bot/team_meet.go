@@ -50,7 +50,7 @@ func (t *turn) addTeamMeet(team []planner.Lifter) (chat.Reply, error) {
 
 // moveTeamMeet moves a meet for all of several lifters who have it.
 func (t *turn) moveTeamMeet(team []planner.Lifter) (chat.Reply, error) {
-	to, err := parse.Date(t.options["date"], t.today())
+	to, err := t.dated("date", t.options["date"])
 	if err != nil {
 		return chat.Reply{}, err
 	}

@@ -7,7 +7,6 @@ import (
 	"os"
 	"strconv"
 	"strings"
-	"syscall"
 
 	"blockbell/planner"
 )
@@ -24,9 +23,9 @@ func takeLock(path string) (*lockFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); err != nil {
+	if err := lockNow(f); err != nil {
 		defer f.Close()
-		if errors.Is(err, syscall.EWOULDBLOCK) {
+		if errors.Is(err, errLocked) {
 			return nil, heldBy(path, holder(f))
 		}
 		return nil, fmt.Errorf("lock %s: %w", f.Name(), err)
@@ -53,9 +52,7 @@ func (l *lockFile) release() error {
 	if l == nil {
 		return nil
 	}
-	// A child that was forked at this very moment still holds the file open, so the
-	// lock is given back by name and not by closing alone.
-	_ = syscall.Flock(int(l.f.Fd()), syscall.LOCK_UN) // closed already: nothing to give back
+	unlock(l.f)
 	if err := l.f.Close(); !errors.Is(err, os.ErrClosed) {
 		return err
 	}

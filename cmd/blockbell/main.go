@@ -13,6 +13,7 @@ import (
 	"runtime/debug"
 	"syscall"
 	"time"
+	_ "time/tzdata" // time zones also where the machine has no table of its own
 
 	"github.com/alecthomas/kong"
 

@@ -7,7 +7,6 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
-	"strings"
 	"sync"
 	"time"
 
@@ -16,7 +15,6 @@ import (
 	"blockbell/bot/nudge"
 	"blockbell/bot/parse"
 	"blockbell/bot/schedule"
-	"blockbell/planner"
 	"blockbell/store"
 )
 
@@ -85,10 +83,9 @@ func (c *serveCommand) applySettings(ctx context.Context, s *store.Store) error 
 			}
 		}
 		if c.Zone != "" {
-			if _, err := time.LoadLocation(c.Zone); err != nil || strings.EqualFold(c.Zone, "local") {
-				return planner.Errorf(planner.Invalid, "Write it as area and city, for example Europe/Lisbon.", "--zone: %q is not a time zone", c.Zone)
+			if club.Zone, err = parse.Zone(c.Zone); err != nil {
+				return fmt.Errorf("--zone: %w", err)
 			}
-			club.Zone = c.Zone
 		}
 		return tx.SaveClub(club)
 	})
