@@ -2,6 +2,7 @@ package load
 
 import (
 	"fmt"
+	"math"
 
 	"blockbell/planner"
 	"blockbell/planner/strength"
@@ -65,7 +66,8 @@ func Adjust(prescribed Work, logged planner.Set, e strength.Equation, g Gym) (Ad
 }
 
 // surplus is how many repetitions more (fewer where negative) than prescribed
-// could have been done at the prescribed load, and whether the set was rated.
+// could have been done at the prescribed load, to a hundredth, and whether the set
+// was rated.
 func surplus(w Work, s planner.Set, e strength.Equation) (float64, bool) {
 	left, rated := w.Reserve, false
 	if s.Reserve != nil {
@@ -78,7 +80,7 @@ func surplus(w Work, s planner.Set, e strength.Equation) (float64, bool) {
 	}
 	best := s.Weight.Kg() * 100 / strength.Percent(e, float64(s.Reps)+left)
 	could := strength.Reps(e, w.Weight.Kg()/best*100)
-	return could - float64(w.Reps) - w.Reserve, rated
+	return math.Round(100*(could-float64(w.Reps)-w.Reserve)) / 100, rated
 }
 
 // Steps of a load (common practice): the larger of 2.5 % and one step of the

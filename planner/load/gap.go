@@ -119,6 +119,7 @@ func (j *job) practiceMeet(days []Day) {
 		if m.Kind != planner.TuneUp || m.Date == j.meet {
 			continue
 		}
+		share := easeShare(days, m.Date)
 		for i := range days {
 			out := days[i].Date.DaysUntil(m.Date)
 			switch {
@@ -127,7 +128,7 @@ func (j *job) practiceMeet(days []Day) {
 			case out == 1:
 				days[i].Work = nil
 			case out > 1 && out <= 7:
-				j.easeBefore(&days[i], out)
+				j.easeBefore(&days[i], out, share)
 				days[i].Note = join(days[i].Note, "Less work before the practice meet.")
 			case out < 0 && out >= -tuneUpEasy:
 				j.easeAll(&days[i], 1, 2)
@@ -137,15 +138,34 @@ func (j *job) practiceMeet(days []Day) {
 	}
 }
 
+// easeShare is the share of its sets that a day before a practice meet keeps, so
+// that the week keeps a good half of them although it loses its last session.
+func easeShare(days []Day, meet planner.Date) float64 {
+	all, before := 0, 0
+	for _, d := range days {
+		out := d.Date.DaysUntil(meet)
+		if out >= 0 && out <= 7 {
+			all += d.sets()
+		}
+		if out > 1 && out <= 7 {
+			before += d.sets()
+		}
+	}
+	if before == 0 {
+		return 1
+	}
+	return min(1, tuneUpShare*float64(all)/float64(before))
+}
+
 // easeBefore cuts the sets of a day before a practice meet and lowers what comes
 // too near to it.
-func (j *job) easeBefore(d *Day, out int) {
+func (j *job) easeBefore(d *Day, out int, share float64) {
 	for i, w := range d.Work {
 		left := 0.0
 		if w.Lift == planner.Bench && out < 4 || w.Lift != planner.Bench && out < 6 {
 			left = restDose
 		}
-		d.Work[i] = j.eased(w, tuneUpShare, left)
+		d.Work[i] = j.eased(w, share, left)
 	}
 }
 

@@ -3,6 +3,7 @@ package load
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"blockbell/planner"
 )
@@ -108,12 +109,8 @@ func (p *peak) tapered(t trainingDay) Day {
 	return day
 }
 
-func join(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a + " " + b
-}
+// join puts two texts side by side; either may be empty.
+func join(a, b string) string { return strings.TrimSpace(a + " " + b) }
 
 // lastWork is what a lift has in the last session: 70 to 75 % (survey of Travis et
 // al. 2021: 75 to 80 % squat and bench, 70 to 75 % deadlift).

@@ -93,6 +93,7 @@ type rack struct {
 	sizes  []int // discs in steps, largest first
 	fewest []int
 	last   []int // index of the disc last put on
+	loads  []int // makeable loads in ticks, rising; the first is the bar without collars
 }
 
 // heaviestSide is more than anybody loads on one side.
@@ -117,6 +118,12 @@ func newRack(g Gym) *rack {
 			if rest >= 0 && k.fewest[rest] >= 0 && (k.fewest[i] < 0 || k.fewest[rest]+1 < k.fewest[i]) {
 				k.fewest[i], k.last[i] = k.fewest[rest]+1, j
 			}
+		}
+	}
+	k.loads = []int{k.gym.toTicks(k.gym.Bar)}
+	for i, f := range k.fewest {
+		if t := k.gym.toTicks(k.gym.Bar+k.gym.Collars) + 2*i*k.unit; f >= 0 && t > k.loads[len(k.loads)-1] {
+			k.loads = append(k.loads, t)
 		}
 	}
 	return k
@@ -147,26 +154,24 @@ func (g Gym) grams(t int) planner.Grams {
 // nearest returns the makeable load nearest to m, the lighter of two equally
 // near; never less than the bar without collars.
 func (k *rack) nearest(m planner.Grams) planner.Grams {
-	bar, empty := k.gym.toTicks(k.gym.Bar+k.gym.Collars), k.gym.toTicks(k.gym.Bar)
-	want, best := k.gym.toTicks(m), empty
-	for i, f := range k.fewest {
-		if t := bar + 2*i*k.unit; f >= 0 && abs(t-want) < abs(best-want) {
-			best = t
-		}
+	want := k.gym.toTicks(m)
+	i, _ := slices.BinarySearch(k.loads, want)
+	switch {
+	case i == 0:
+		return k.gym.grams(k.loads[0])
+	case i == len(k.loads), want-k.loads[i-1] <= k.loads[i]-want:
+		i--
 	}
-	return k.gym.grams(best)
+	return k.gym.grams(k.loads[i])
 }
 
 // below returns the heaviest makeable load of at most m, at least the bar.
 func (k *rack) below(m planner.Grams) planner.Grams {
-	bar, limit := k.gym.toTicks(k.gym.Bar+k.gym.Collars), k.gym.toTicks(m)
-	best := k.gym.toTicks(k.gym.Bar)
-	for i, f := range k.fewest {
-		if t := bar + 2*i*k.unit; f >= 0 && t <= limit {
-			best = max(best, t)
-		}
+	i, exact := slices.BinarySearch(k.loads, k.gym.toTicks(m))
+	if !exact {
+		i = max(0, i-1)
 	}
-	return k.gym.grams(best)
+	return k.gym.grams(k.loads[i])
 }
 
 // step is the smallest change of a load: two of the smallest discs.

@@ -15,14 +15,13 @@ import (
 // A sweep is every level x block x length x week x days x age group x event, with
 // invented maxes that grow with the level.
 type sweepCase struct {
-	level  planner.Level
-	kind   planner.BlockKind
-	weeks  int
-	days   int
-	age    int
-	event  planner.EventKind
-	first  bool // the next meet is the first
-	meetOn time.Weekday
+	level planner.Level
+	kind  planner.BlockKind
+	weeks int
+	days  int
+	age   int
+	event planner.EventKind
+	first bool // the next meet is the first
 }
 
 func (c sweepCase) String() string {
@@ -37,14 +36,21 @@ var lengths = map[planner.BlockKind][]int{
 	planner.Recovery:    {1, 2},
 }
 
+// fewLengths are those for events in which not every lift counts.
+var fewLengths = map[planner.BlockKind][]int{planner.Hypertrophy: {4, 8}, planner.Strength: {4, 7}, planner.Peaking: {4}, planner.Recovery: {1}}
+
 func eachCase(visit func(sweepCase)) {
 	for _, level := range planner.Levels() {
 		for _, kind := range []planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking, planner.Recovery} {
-			for _, weeks := range lengths[kind] {
-				for days := 2; days <= 6; days++ {
-					for _, age := range []int{16, 25, 45, 55, 65, 75} {
-						for _, event := range []planner.EventKind{planner.Full, planner.BenchOnly, planner.PushPull, planner.DeadliftOnly} {
-							visit(sweepCase{level, kind, weeks, days, age, event, level == planner.New || level == planner.Novice && age == 16, time.Saturday})
+			for _, event := range []planner.EventKind{planner.Full, planner.BenchOnly, planner.PushPull, planner.DeadliftOnly} {
+				weeks := lengths[kind]
+				if event != planner.Full {
+					weeks = fewLengths[kind]
+				}
+				for _, n := range weeks {
+					for days := 2; days <= 6; days++ {
+						for _, age := range []int{16, 25, 45, 55, 65, 75} {
+							visit(sweepCase{level, kind, n, days, age, event, level == planner.New || level == planner.Novice && age == 16})
 						}
 					}
 				}

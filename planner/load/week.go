@@ -35,8 +35,8 @@ func week(r Request) (Plan, error) {
 	}
 	p.Days = j.withoutGear(p.Days)
 	if !p.FromTable {
-		j.practiceMeet(p.Days)
 		j.accessories(p.Days)
+		j.practiceMeet(p.Days)
 	}
 	p.Days = j.override(p.Days)
 	p.Days = j.withoutOff(p.Days)

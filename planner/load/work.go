@@ -85,7 +85,7 @@ func (j *job) muscleWork(st stage, s slot, n int) []Work {
 	g := min(s.grade, 2)
 	d := j.fitted(st, s.lift, ladder[g][j.step(st, len(ladder[g]))], hypertrophyCeiling)
 	m := j.variant(st.kind, s)
-	if s.grade > 0 || st.week == 1 {
+	if s.grade > 0 || st.week == 1 || j.Version == Cautious {
 		return []Work{j.work(m, WorkSets, n, d)}
 	}
 	first := j.work(Movement{s.lift, ""}, FirstHeavy, 1, j.firstHeavy(st, s.lift))
