@@ -10,7 +10,7 @@ import (
 // simulation so that at most 5 % of lifters who go on as their plan expects hear of
 // a plateau in any of 12 weeks (stall_test.go prints the rates).
 const (
-	plateauAt = 2.7
+	plateauAt = 2.5
 	fallAt    = 3.0
 	riseAt    = 2.0
 	// worthwhile is the least change that is worth telling, 1.2 % (half the usual
@@ -21,11 +21,19 @@ const (
 	sightable = 2.4
 	// Looked at are halts between shortest and longest weeks ago with at least
 	// fewest rated days since.
-	shortest, longest, fewest = 4, 40, 5
+	shortest, longest, fewest = 4, 32, 5
 	// slowest is the expected weekly change below which no test within a block can
 	// work: only block ends are compared (handbook: 30 weeks and more are needed).
 	slowest = 0.001
 )
+
+// plateauThreshold is the evidence that a plateau needs, for an expected weekly
+// change in percent: 2.5 standard deviations up to 0.3 % a week, 2.8 from 0.8 %. The
+// faster somebody is expected to rise, the sooner a halt shows, and the more
+// different halts are in question within the same weeks.
+func plateauThreshold(percent float64) float64 {
+	return plateauAt + 0.3*min(max((percent-0.3)/0.5, 0), 1)
+}
 
 // Test holds the figures behind a verdict. Statistics are in standard deviations.
 type Test struct {

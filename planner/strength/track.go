@@ -48,7 +48,8 @@ func follow(h *History, obs []Observation) *track {
 		t.weigh()
 	}
 	if t.enough() {
-		t.variances = maximise(t.start, t.series, hab.variances, holdFast)
+		from := t.since(learnFrom)
+		t.variances = maximise(t.path.before[from], t.series[from:], hab.variances, holdFast)
 		t.learnt = true
 		t.choose()
 	}
@@ -164,6 +165,17 @@ func (t *track) weigh() {
 		z2 := miss * miss / (others + r*t.weight[i])
 		t.weight[i] = min(1, (freedom+1)/(freedom+z2))
 	}
+}
+
+// since returns the first observation of the last weeks.
+func (t *track) since(n int) int {
+	first := t.obs[len(t.obs)-1].Day.AddDays(-7 * n)
+	for i, o := range t.obs {
+		if o.Day >= first {
+			return i
+		}
+	}
+	return 0
 }
 
 // enough tells whether the log holds enough to learn the variances from.

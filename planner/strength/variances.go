@@ -44,6 +44,8 @@ const (
 	// often lies at zero.
 	learnDays  = 60
 	learnWeeks = 40
+	// learnFrom is how many weeks back it looks: people change.
+	learnFrom = 104
 	// holdFast is the standard deviation, in natural logarithms of a variance, with
 	// which learnt variances are held near the level's defaults.
 	holdFast = 1.0
@@ -78,7 +80,7 @@ func maximise(start state, series []moment, guess Variances, hold float64) Varia
 		}
 		return sum - likelihood(start, series, read(x))
 	}
-	settings := &optimize.Settings{FuncEvaluations: 400, Converger: &optimize.FunctionConverge{Absolute: 1e-9, Iterations: 40}}
+	settings := &optimize.Settings{FuncEvaluations: 400, Converger: &optimize.FunctionConverge{Absolute: 1e-6, Iterations: 12}}
 	result, err := optimize.Minimize(optimize.Problem{Func: cost}, x0, settings, &optimize.NelderMead{})
 	if err != nil || result == nil {
 		return guess
@@ -87,19 +89,23 @@ func maximise(start state, series []moment, guess Variances, hold float64) Varia
 }
 
 // likelihood is the log-likelihood that filter finds, without keeping the path.
-// The belief at the start may scale with the observations' variance: where its
-// level comes from the first of them, that one is not counted.
 func likelihood(start state, series []moment, v Variances) float64 {
-	s, sum := start, 0.0
+	s, squares, logs, product, n := start, 0.0, 0.0, 1.0, 0
 	for i, m := range series {
 		if i > 0 {
 			s = s.after(m.dt, v, m.extra)
 		}
-		if !math.IsInf(m.r, 1) {
-			var e, f float64
-			s, e, f = s.seen(m.y, m.r*v.Scale)
-			sum -= 0.5 * (math.Log(2*math.Pi*f) + e*e/f)
+		if math.IsInf(m.r, 1) {
+			continue
 		}
+		var e, f float64
+		s, e, f = s.seen(m.y, m.r*v.Scale)
+		squares += e * e / f
+		// One logarithm for many variances: it costs more than the rest of a step.
+		if product *= f; product < 1e-200 || product > 1e200 {
+			logs, product = logs+math.Log(product), 1
+		}
+		n++
 	}
-	return sum
+	return -0.5 * (float64(n)*math.Log(2*math.Pi) + logs + math.Log(product) + squares)
 }

@@ -19,7 +19,7 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 		return TooLittle, fmt.Sprintf("The last set with its effort is from %s, too long ago to say how the lift moves now.", last.Short())
 	case x.Fall >= fallAt:
 		return Falling, fmt.Sprintf("The estimate has fallen by about %.1f %% a week since about %s.", x.Falls, x.FallSince.Short())
-	case x.Expected >= 100*slowest && x.Plateau >= plateauAt:
+	case x.Expected >= 100*slowest && x.Plateau >= plateauThreshold(x.Expected):
 		return Holding, fmt.Sprintf("Since about %s %.1f %% less has come than your plan expects, more than chance explains.",
 			x.Since.Short(), x.Missing)
 	case x.Expected < 100*slowest && x.Ends != nil:

@@ -1,0 +1,154 @@
+package strength_test
+
+import (
+	"os"
+	"strconv"
+	"testing"
+
+	"blockbell/planner"
+	"blockbell/planner/strength"
+)
+
+// lifters returns how many invented lifters a simulation has: few in ordinary runs,
+// as many as BLOCKBELL_LIFTERS says in a thorough one. Seeds count up from 1, so
+// that a run can be repeated.
+func lifters(t *testing.T, few int) int {
+	if n, err := strconv.Atoi(os.Getenv("BLOCKBELL_LIFTERS")); err == nil && n > 0 {
+		return n
+	}
+	if testing.Short() {
+		return few / 4
+	}
+	return few
+}
+
+// slack is what a measured rate may differ from the true one by chance: two standard
+// deviations.
+func slack(rate float64, n int) float64 { return 2 * sd(rate, n) }
+
+// pace is a speed of progress with the weeks after which its halt must be seen.
+type pace struct {
+	level    planner.Level
+	rate     float64
+	weeks    int // of fresh data after the halt
+	earlier  int // weeks of log before
+	schedule func(from, to int) []planner.Block
+}
+
+var paces = []pace{
+	{planner.Novice, 0.008, 12, 26, nil},
+	{planner.Intermediate, 0.0025, 24, 52, nil},
+	{planner.Intermediate, 0.002, 28, 26, nil},
+	{planner.Intermediate, 0.002, 28, 78, nil},
+}
+
+// alarmed tells whether a lifter who rises by actual a week, where expected is
+// expected, hears of a plateau in any of twelve weeks.
+func (p pace) alarmed(seed uint64, actual float64) bool {
+	a := newAthlete(seed, halting(150, actual, 1e9))
+	sets := a.train(0, p.earlier+13)
+	for week := p.earlier; week <= p.earlier+12; week++ {
+		today := monday.AddDays(7 * week)
+		if plateau(a.read(until(sets, today), today, p.level, p.rate)) {
+			return true
+		}
+	}
+	return false
+}
+
+// seen tells whether a halt is told after the pace's weeks.
+func (p pace) seen(seed uint64) bool {
+	a := newAthlete(seed, halting(150, p.rate, float64(p.earlier)))
+	sets := a.train(0, p.earlier+p.weeks)
+	return plateau(a.read(sets, monday.AddDays(7*(p.earlier+p.weeks)), p.level, p.rate))
+}
+
+func plateau(r strength.Reading) bool {
+	return r.Verdict == strength.Holding || r.Verdict == strength.Falling
+}
+
+// until cuts a log, which is in order, behind a day.
+func until(sets []planner.Set, day planner.Date) []planner.Set {
+	for i, s := range sets {
+		if s.Day > day {
+			return sets[:i]
+		}
+	}
+	return sets
+}
+
+// share counts how many of n lifters something happens to.
+func share(n int, happens func(seed uint64) bool) float64 {
+	count := 0
+	for seed := uint64(1); seed <= uint64(n); seed++ {
+		if happens(seed) {
+			count++
+		}
+	}
+	return float64(count) / float64(n)
+}
+
+// At most 5 % of lifters who go on as expected hear of a plateau in any of 12 weeks.
+func TestFalseAlarms(t *testing.T) {
+	n := lifters(t, 100)
+	for _, p := range paces {
+		got := share(n, func(seed uint64) bool { return p.alarmed(seed, p.rate) })
+		t.Logf("%s, %.2f %% a week, %d weeks of log before: plateau told in 12 weeks without one to %.1f %% of %d lifters, seeds 1 to %d",
+			p.level, 100*p.rate, p.earlier, 100*got, n, n)
+		if got > 0.05+slack(0.05, n) {
+			t.Errorf("%s, %.2f %%: %.1f %% false alarms", p.level, 100*p.rate, 100*got)
+		}
+	}
+}
+
+// At least 80 % of halts are told after 12, 24 and 28 weeks at 0.8, 0.25 and 0.2 %
+// a week.
+func TestHaltsAreSeen(t *testing.T) {
+	n := lifters(t, 200)
+	for _, p := range paces {
+		got := share(n, p.seen)
+		t.Logf("%s, %.2f %% a week, %d weeks of log before: halt told after %d weeks to %.1f %% of %d lifters, seeds 1 to %d",
+			p.level, 100*p.rate, p.earlier, p.weeks, 100*got, n, n)
+		if got < 0.80-slack(0.80, n) {
+			t.Errorf("%s, %.2f %%: %.1f %% seen", p.level, 100*p.rate, 100*got)
+		}
+	}
+}
+
+// What the figures do not promise, for the record: lifters who rise, only slower
+// than expected, and logs that begin with the halt.
+func TestRatesBeyondThePromise(t *testing.T) {
+	n := lifters(t, 40)
+	for _, p := range paces {
+		last := 0.0
+		for _, part := range []float64{1, 0.75, 0.5} {
+			got := share(n, func(seed uint64) bool { return p.alarmed(seed, part*p.rate) })
+			t.Logf("%s, expected %.2f %% a week, rises by %.0f %% of it: plateau told in 12 weeks to %.0f %% of %d lifters",
+				p.level, 100*p.rate, 100*part, 100*got, n)
+			if got < last-slack(0.5, n) {
+				t.Errorf("slower lifters are told less often: %.2f after %.2f", got, last)
+			}
+			last = got
+		}
+		fresh := p
+		fresh.earlier = 0
+		t.Logf("%s, expected %.2f %% a week, no log before the halt: told after %d weeks to %.0f %% of %d lifters",
+			p.level, 100*p.rate, p.weeks, 100*share(n, fresh.seen), n)
+	}
+}
+
+// A lift that stands still is called rising at most once in twenty readings.
+func TestFalseRise(t *testing.T) {
+	n := lifters(t, 200)
+	for _, weeks := range []int{12, 30, 60} {
+		got := share(n, func(seed uint64) bool {
+			a := newAthlete(seed, halting(150, 0, 0))
+			r := a.read(a.train(0, weeks), monday.AddDays(7*weeks), planner.Intermediate, 0.002)
+			return r.Verdict == strength.Rising
+		})
+		t.Logf("standing still for %d weeks: called rising in %.1f %% of %d", weeks, 100*got, n)
+		if got > 0.05+slack(0.05, n) {
+			t.Errorf("%d weeks: %.1f %%", weeks, 100*got)
+		}
+	}
+}
