@@ -17,8 +17,9 @@ type Ends struct {
 	Power float64
 }
 
-// surely is the one-sided 5 % bound of a normal distribution.
-const surely = 1.645
+// surely is what a difference between block ends must exceed, in standard
+// deviations: one-sided 2.5 %, since up to two new pairs come up within 12 weeks.
+const surely = 1.96
 
 // endDays is how many days before its end stand for the end of a block.
 const endDays = 28

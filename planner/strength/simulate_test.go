@@ -30,7 +30,7 @@ var monday = planner.NewDate(2027, 1, 4)
 func newAthlete(seed uint64, level func(week float64) float64) *athlete {
 	rng := rand.New(rand.NewPCG(seed, 77))
 	return &athlete{
-		rng: rng, level: level, form: 0.002,
+		rng: rng, level: level, form: 0.001,
 		bias: 0.95 + 0.5*rng.NormFloat64(), curve: 0.004 * rng.NormFloat64(),
 	}
 }

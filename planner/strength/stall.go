@@ -10,7 +10,7 @@ import (
 // simulation so that at most 5 % of lifters who go on as their plan expects hear of
 // a plateau in any of 12 weeks (stall_test.go prints the rates).
 const (
-	plateauAt = 2.5
+	plateauAt = 2.7
 	fallAt    = 3.0
 	riseAt    = 2.0
 	// worthwhile is the least change that is worth telling, 1.2 % (half the usual
@@ -18,7 +18,10 @@ const (
 	worthwhile = 0.012
 	// sightable is how strongly a full halt must show on average, in standard
 	// deviations, before a day is looked at: weaker tests only add false alarms.
-	sightable = 2.4
+	sightable = 2.0
+	// stillRises is the evidence of progress since a day, in standard deviations, with
+	// which a lifter who lags behind the plan is slow and not halted.
+	stillRises = 1.645
 	// Looked at are halts between shortest and longest weeks ago with at least
 	// fewest rated days since.
 	shortest, longest, fewest = 4, 32, 5
@@ -28,7 +31,7 @@ const (
 )
 
 // plateauThreshold is the evidence that a plateau needs, for an expected weekly
-// change in percent: 2.5 standard deviations up to 0.3 % a week, 2.8 from 0.8 %. The
+// change in percent: 2.7 standard deviations up to 0.3 % a week, 3.0 from 0.8 %. The
 // faster somebody is expected to rise, the sooner a halt shows, and the more
 // different halts are in question within the same weeks.
 func plateauThreshold(percent float64) float64 {
@@ -39,11 +42,12 @@ func plateauThreshold(percent float64) float64 {
 type Test struct {
 	Days     int     // rated days that the test used
 	Expected float64 // percent a week expected on average over the last twelve weeks
-	// Plateau is the evidence against progress as expected, strongest for a halt on
-	// Since; Missing is how much of the progress expected since then did not come,
+	// Plateau is the evidence for a halt and against progress as expected,
+	// strongest for a halt on Since; Missing is how much of the progress expected since then did not come,
 	// in percent, and Share the part of it that was missed: 1 for a full halt.
 	Plateau, Missing, Share float64
 	Since                   planner.Date
+	Lag                     float64 // evidence that progress is less than expected, halted or not
 	Fall                    float64 // evidence that the lift falls
 	FallSince               planner.Date
 	Falls                   float64 // percent a week since FallSince
@@ -60,7 +64,7 @@ func judge(h *History, t *track) Test {
 	}
 	sum := h.expectedPath(plain.day[0])
 	halts := h.halts(plain)
-	out.fall(h, t, sum, halts)
+	out.fall(h, plain, sum, halts)
 	aside := trialOf(h, t)
 	aside.blocksAside(h)
 	if out.Expected >= 100*slowest {
@@ -144,27 +148,33 @@ func (out *Test) plateau(d *trial, sum rail, halts []planner.Date) {
 			}
 		}
 		size, sd := d.regression(white, d.innovations(ramp))
-		if z := size / sd; z > out.Plateau && 1/sd >= sightable {
+		z := size / sd
+		out.Lag = max(out.Lag, z)
+		if z > out.Plateau && 1/sd >= sightable && (1-size)/sd < stillRises {
 			out.Plateau, out.Since, out.Share, out.Missing = z, halt, size, 100*size*due
 		}
 	}
 }
 
 // fall looks for a fall below what is excused: the falls that the plan itself
-// expects, and the dip of muscle blocks.
-func (out *Test) fall(h *History, t *track, sum rail, halts []planner.Date) {
-	d := trialOf(h, t)
+// expects, and the dip of muscle blocks. How much of the dip came is not known, so
+// a fall must show both with all of it and with none.
+func (out *Test) fall(h *History, d *trial, sum rail, halts []planner.Date) {
 	excuse := habitsOf(h.level()).excuse
-	data := make([]float64, len(d.day))
+	none, all := make([]float64, len(d.day)), make([]float64, len(d.day))
 	for i, day := range d.day {
-		data[i] = d.y[i] - sum.down[sum.first.DaysUntil(day)]
+		none[i] = d.y[i] - sum.down[sum.first.DaysUntil(day)]
+		all[i] = none[i]
 		if h.block(day) == planner.Hypertrophy {
-			data[i] += excuse
+			all[i] += excuse
 		}
 	}
-	white := d.innovations(data)
+	none, all = d.innovations(none), d.innovations(all)
 	for _, halt := range halts {
-		size, sd := d.regression(white, d.ramp(halt))
+		ramp := d.ramp(halt)
+		size, sd := d.regression(none, ramp)
+		other, _ := d.regression(all, ramp)
+		size = max(size, other)
 		if z := -size / sd; z > out.Fall && -size*weeks(halt, h.Today) > worthwhile {
 			out.Fall, out.FallSince, out.Falls = z, halt, -100*size
 		}

@@ -101,6 +101,31 @@ func TestFalseAlarms(t *testing.T) {
 	}
 }
 
+// A lifter who is not expected to rise, and does not, hears of a fall as rarely.
+func TestFalseFalls(t *testing.T) {
+	n := lifters(t, 100)
+	for _, p := range []pace{{level: planner.Novice, earlier: 60}, {level: planner.Advanced, earlier: 26}} {
+		got := share(n, func(seed uint64) bool { return p.alarmed(seed, 0) })
+		t.Logf("%s, standing still as expected, %d weeks of log before: called falling in 12 weeks in %.1f %% of %d", p.level, p.earlier, 100*got, n)
+		if got > 0.05+slack(0.05, n) {
+			t.Errorf("%s: %.1f %% false alarms", p.level, 100*got)
+		}
+	}
+}
+
+// A real fall of 1 % a week is told after 10 weeks.
+func TestFallsAreSeen(t *testing.T) {
+	n := lifters(t, 100)
+	got := share(n, func(seed uint64) bool {
+		a := newAthlete(seed, func(week float64) float64 { return 5 - 0.01*max(0, week-40) })
+		return a.read(a.train(0, 50), monday.AddDays(7*50), planner.Intermediate, 0.002).Verdict == strength.Falling
+	})
+	t.Logf("falling by 1 %% a week: told after 10 weeks to %.1f %% of %d", 100*got, n)
+	if got < 0.80 {
+		t.Errorf("%.1f %% seen", 100*got)
+	}
+}
+
 // At least 80 % of halts are told after 12, 24 and 28 weeks at 0.8, 0.25 and 0.2 %
 // a week.
 func TestHaltsAreSeen(t *testing.T) {

@@ -40,10 +40,10 @@ func habitsOf(l planner.Level) habits {
 
 const (
 	// learnDays and learnWeeks are how much a log must hold before the variances are
-	// learnt from it: with fewer days the likelihood is nearly flat, and its maximum
-	// often lies at zero.
-	learnDays  = 60
-	learnWeeks = 40
+	// learnt from it: with fewer days the likelihood is nearly flat. Its maximum may
+	// lie at zero even then, hence holdFast.
+	learnDays  = 30
+	learnWeeks = 16
 	// learnFrom is how many weeks back it looks: people change.
 	learnFrom = 104
 	// holdFast is the standard deviation, in natural logarithms of a variance, with

@@ -24,6 +24,8 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 			x.Since.Short(), x.Missing)
 	case x.Expected < 100*slowest && x.Ends != nil:
 		return x.Ends.verdict()
+	case x.Rise >= riseAt && x.Lag >= plateauThreshold(x.Expected):
+		return Rising, "The estimate rises, though by less than your plan expects."
 	case x.Rise >= riseAt:
 		return Rising, "The estimate rises, and by more than chance explains."
 	case x.Expected < 100*slowest:

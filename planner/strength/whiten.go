@@ -16,7 +16,7 @@ import (
 const (
 	// formWander is how far the level wanders from the path in a week, in log units
 	// (judgement).
-	formWander = 0.002
+	formWander = 0.0015
 	// peakGain and peakGainError are what sharpening adds in a peaking block, 0 to
 	// 3 % in the literature (Travis et al. 2020, Mujika and Padilla 2003).
 	peakGain, peakGainError = 0.01, 0.01
