@@ -21,6 +21,7 @@ type athlete struct {
 	curve  float64 // relative error of the relation for each repetition away from 5
 	level  func(week float64) float64
 	form   float64 // how far the level wanders by itself, per square root of a week
+	easy   bool    // rates everything at effort 7
 	blocks []planner.Block
 }
 
@@ -63,6 +64,9 @@ func (a *athlete) set(day planner.Date, level float64) planner.Set {
 	case planner.Peaking:
 		reps, left = 1+a.rng.IntN(3), float64(1+a.rng.IntN(2))
 	}
+	if a.easy {
+		left = 3
+	}
 	doubt := 0.75
 	if left >= 2.5 {
 		doubt = 1.25
@@ -85,7 +89,7 @@ func halting(kg, rate, halt float64) func(float64) float64 {
 	return func(week float64) float64 { return math.Log(kg) + rate*min(week, halt) }
 }
 
-// rated cuts a log at a day and asks for the reading.
+// read asks for the reading of a log.
 func (a *athlete) read(sets []planner.Set, today planner.Date, level planner.Level, expected float64) strength.Reading {
 	return strength.Read(strength.History{
 		Lift: planner.Squat, Today: today, Level: level, Sets: sets, Blocks: a.blocks,

@@ -10,7 +10,7 @@ import (
 // simulation so that at most 5 % of lifters who go on as their plan expects hear of
 // a plateau in any of 12 weeks (stall_test.go prints the rates).
 const (
-	plateauAt = 2.7
+	plateauAt = 2.45 // and more for who rises fast
 	fallAt    = 3.0
 	riseAt    = 2.0
 	// worthwhile is the least change that is worth telling, 1.2 % (half the usual
@@ -22,6 +22,9 @@ const (
 	// stillRises is the evidence of progress since a day, in standard deviations, with
 	// which a lifter who lags behind the plan is slow and not halted.
 	stillRises = 1.645
+	// ownPace is how much the pace of a lifter differs from what the plan expects, as
+	// a share (judgement): a slow lifter is not a halted one.
+	ownPace = 0.12
 	// Looked at are halts between shortest and longest weeks ago with at least
 	// fewest rated days since.
 	shortest, longest, fewest = 4, 32, 5
@@ -31,11 +34,11 @@ const (
 )
 
 // plateauThreshold is the evidence that a plateau needs, for an expected weekly
-// change in percent: 2.7 standard deviations up to 0.3 % a week, 3.0 from 0.8 %. The
-// faster somebody is expected to rise, the sooner a halt shows, and the more
+// change in percent: from 2.45 standard deviations at 0.2 % a week to 2.9 at 0.8 %.
+// The faster somebody is expected to rise, the sooner a halt shows, and the more
 // different halts are in question within the same weeks.
 func plateauThreshold(percent float64) float64 {
-	return plateauAt + 0.3*min(max((percent-0.3)/0.5, 0), 1)
+	return plateauAt + 0.45*min(max((percent-0.2)/0.6, 0), 1)
 }
 
 // Test holds the figures behind a verdict. Statistics are in standard deviations.
@@ -138,6 +141,11 @@ func (out *Test) plateau(d *trial, sum rail, halts []planner.Date) {
 		data[i] = d.y[i] - sum.all[sum.first.DaysUntil(day)]
 	}
 	white := d.innovations(data)
+	pace := make([]float64, len(d.day))
+	for i, day := range d.day {
+		pace[i] = sum.all[sum.first.DaysUntil(day)]
+	}
+	d.aside(pace, ownPace)
 	for _, halt := range halts {
 		at := sum.all[sum.first.DaysUntil(halt)]
 		due := sum.all[len(sum.all)-1] - at

@@ -92,11 +92,13 @@ func (t *track) variance(i int) float64 {
 // level: two beliefs are carried along, one with all easy work and one without
 // what came later, and the second takes over the first whenever that is higher. So
 // no easy day ever lowers the level, and chance ups without their downs do not
-// raise it.
+// raise it. As long as nothing harder has been logged, rated easy work is all there
+// is and counts both ways.
 func (t *track) choose() {
 	n := len(t.obs)
 	all, some := make([]taken, n), make([]taken, n)
 	with, without := t.start, t.start
+	hard := false
 	for i, o := range t.obs {
 		m := t.series[i]
 		if i > 0 {
@@ -104,7 +106,8 @@ func (t *track) choose() {
 		}
 		r := t.variance(i) * t.variances.Scale
 		with, all[i] = with.offered(o, r, i == 0, true)
-		without, some[i] = without.offered(o, r, i == 0, false)
+		hard = hard || o.Kind == Hard
+		without, some[i] = without.offered(o, r, i == 0, o.Rated && !o.Spare && !hard)
 		if o.Kind == Easy && with.l > without.l {
 			without = with
 			copy(some, all[:i+1])

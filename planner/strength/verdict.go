@@ -11,10 +11,10 @@ const stale = 28
 
 // verdict draws the conclusion from the figures, with one sentence for the lifter.
 func (x Test) verdict(h *History, t *track) (Verdict, string) {
-	last, n := t.lastRated()
+	last := t.lastRated()
 	switch {
-	case n <= fewest:
-		return TooLittle, fmt.Sprintf("%s so far tell how hard they were; about %d are needed before a trend can show.", days(n), fewest+3)
+	case x.Days <= fewest:
+		return TooLittle, fmt.Sprintf("%s so far with a set and how hard it was; about %d are needed before a trend can show.", days(x.Days), fewest+3)
 	case last.DaysUntil(h.Today) > stale:
 		return TooLittle, fmt.Sprintf("The last set with its effort is from %s, too long ago to say how the lift moves now.", last.Short())
 	case x.Fall >= fallAt:
@@ -49,15 +49,14 @@ func (e *Ends) verdict() (Verdict, string) {
 	return TooLittle, told + fmt.Sprintf("; a halt would show in about %.0f of 100 such pairs.", 100*e.Power)
 }
 
-// lastRated returns the last day with rated work and the number of such days.
-func (t *track) lastRated() (last planner.Date, n int) {
+// lastRated returns the last day with rated work.
+func (t *track) lastRated() (last planner.Date) {
 	for _, o := range t.obs {
 		if o.Rated {
 			last = o.Day
-			n++
 		}
 	}
-	return last, n
+	return last
 }
 
 // days writes a number of days.

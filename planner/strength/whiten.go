@@ -85,45 +85,58 @@ func (d *trial) innovations(x []float64) []float64 {
 func (d *trial) blocksAside(h *History) {
 	excuse := habitsOf(h.level()).excuse
 	for _, k := range []struct {
-		kind       planner.BlockKind
-		size, doub float64
+		kind        planner.BlockKind
+		size, doubt float64
 	}{{planner.Hypertrophy, -excuse / 2, excuse / 2}, {planner.Peaking, peakGain, peakGainError}} {
 		mark, found := make([]float64, len(d.day)), false
 		for i, day := range d.day {
-			if k.doub > 0 && h.block(day) == k.kind {
+			if k.doubt > 0 && h.block(day) == k.kind {
 				mark[i], found = 1, true
 				d.y[i] -= k.size
 			}
 		}
 		if found {
-			d.nuisance = append(d.nuisance, d.innovations(mark))
-			d.prior = append(d.prior, k.doub*k.doub)
+			d.aside(mark, k.doubt)
 		}
 	}
 }
 
-// regression is the size of a feature in the data after the nuisances, and its
-// standard deviation.
+// aside adds a nuisance: a feature whose size is near 0, give or take error.
+func (d *trial) aside(feature []float64, doubt float64) {
+	d.nuisance = append(d.nuisance, d.innovations(feature))
+	d.prior = append(d.prior, doubt*doubt)
+}
+
+// regression is the size of a whitened feature in whitened data after the
+// nuisances, and its standard deviation: a least-squares fit of all of them, in which
+// each nuisance is held by its prior. The feature comes last in the elimination.
 func (d *trial) regression(data, feature []float64) (size, sd float64) {
-	ff, fy := dot(feature, feature), dot(feature, data)
-	switch len(d.nuisance) {
-	case 1:
-		n := d.nuisance[0]
-		a := dot(n, n) + 1/d.prior[0]
-		nf, ny := dot(n, feature), dot(n, data)
-		ff, fy = ff-nf*nf/a, fy-nf*ny/a
-	case 2:
-		n, m := d.nuisance[0], d.nuisance[1]
-		a, b, c := dot(n, n)+1/d.prior[0], dot(n, m), dot(m, m)+1/d.prior[1]
-		det := a*c - b*b
-		nf, mf, ny, my := dot(n, feature), dot(m, feature), dot(n, data), dot(m, data)
-		ff -= (nf*(c*nf-b*mf) + mf*(a*mf-b*nf)) / det
-		fy -= (nf*(c*ny-b*my) + mf*(a*my-b*ny)) / det
+	n := len(d.nuisance)
+	var columns [4][]float64
+	copy(columns[:], d.nuisance)
+	columns[n] = feature
+	var a [4][5]float64 // normal equations, the data in the last column
+	for i := range n + 1 {
+		for j := range n + 1 {
+			a[i][j] = dot(columns[i], columns[j])
+		}
+		if i < n {
+			a[i][i] += 1 / d.prior[i]
+		}
+		a[i][4] = dot(columns[i], data)
 	}
-	if ff <= 0 {
+	for i := range n {
+		for k := i + 1; k <= n; k++ {
+			f := a[k][i] / a[i][i]
+			for j := range a[k] {
+				a[k][j] -= f * a[i][j]
+			}
+		}
+	}
+	if a[n][n] <= 1e-12*dot(feature, feature) {
 		return 0, math.Inf(1)
 	}
-	return fy / ff, 1 / math.Sqrt(ff)
+	return a[n][4] / a[n][n], 1 / math.Sqrt(a[n][n])
 }
 
 func dot(a, b []float64) float64 {
