@@ -29,6 +29,7 @@
 //	- kappa sum over hypertrophy, strength and peaking blocks of ((L - L0)/L0)^2
 //	- 0.004        once, where the run-up to the first main meet has 11 training
 //	               weeks or more and no hypertrophy in it
+//	- 0.001        for each tune-up on a day of a hypertrophy block
 //
 // each after the training weeks that begin before its day. L is the whole length
 // of a block; a running one counts the weeks done, even if it ends at once. Two
@@ -53,6 +54,59 @@
 // The gain of a plan is told at its last main meet, from s + e. At a test day, and
 // so for a plan without a main meet, it is that of strength alone: e is taken as
 // on the day of the plan, and sharpening is 0.
+//
+// A tune-up lies in strength or peaking, or in hypertrophy from its fourth week on
+// (in its first three only where a pin speaks of the block). The 0.001 is the 0.1 %
+// below which two plans are the same to nature: for that, and what the tune-up itself
+// is worth, a long muscle block is not turned over at the cost of the main meet. Days
+// between a tune-up or test day that was peaked for and the next training week
+// belong to the week of that day.
+//
+// # Times away
+//
+// Told times away that overlap or follow each other count as one; one of under 7
+// days changes nothing. A training week with 4 or more days away is a week away: it
+// runs the layoff of Model.Week in place of its block, and does not count as a week of
+// it. Model.Away lists the weeks away ahead, each with the weeks of the same time away
+// before it. Away under 28 days interrupts a block: its dates span the weeks away,
+// Weeks does not count them, and its weeks go on counting behind them; weeks away
+// between two blocks lie in the first. From 28 days on, or where nobody trains on
+// the day of the plan and no block runs, the time away ends what was before it: the
+// last block ends on the eve of the first day away, hypertrophy or strength as short
+// as it must be, and a new block begins on the first day back, with no training week
+// before the next week start. What was trained since the last time away of 28 days
+// and more is a run-up of its own: Model.RunUp is its first day, LeftOutFrom and the
+// order prescribed for the weeks left look at it alone. Weeks left, and the days of a
+// gap between two meets, are counted without the weeks away.
+//
+// From 14 days away on no peaking lies in the first 2 training weeks back, from 56 on
+// in the first 4, unless the next main meet is less than 35 days after the first day
+// back. An order that would be all peaking has strength in front then, and peaking
+// may be as short as the weeks left. Where nothing else fits, that rule gives way and
+// the plan says so. A meet inside a time away is planned for up to its eve.
+//
+// Times away in the past join the history: its blocks, which have no dates, are taken
+// to lie one behind another before the running one, with the weeks away between. A
+// running block that 28 days away have cut is over; what was trained since is a
+// block of the same kind that began on the first day back. A cycle without a meet
+// has its weeks after the last time away that ends blocks.
+//
+// # Bounds
+//
+// A bound caps the weeks of every block of a kind, or forbids the kind; it never gives
+// way, and what cannot keep it with the pins and meets is an error that names them
+// all. What has run already stands: a running block over its cap ends. A bound on
+// peaking is a peaking limit; where fewer weeks are left than would be all peaking,
+// strength as short as it must be comes first. Under 3 weeks to the meet running
+// peaking goes on. A forbidden kind is left out of the order prescribed.
+//
+// # The agreed plan
+//
+// Where Request.Agreed is still legal and the best plan gains less than 0.0025 over it,
+// it stays (Plan.Kept). A meet that was moved later, or dropped, changes no running
+// block: it lasts as agreed at least. The weeks that are new go to it, up to its
+// longest, and only then is anything inserted; that plan in turn gives way only to one
+// that gains 0.0025. A cycle without a meet keeps its agreed end.
 //
 // # Gaps between main meets
 //

@@ -84,7 +84,7 @@ func (r runUp) lay(h history, t int, last byte, seen bool, visit func(history)) 
 
 func TestLongRunUpsMatchEveryHistory(t *testing.T) {
 	t.Parallel()
-	longest := 51
+	longest := 44
 	if testing.Short() {
 		longest = 30
 	}
@@ -115,7 +115,7 @@ func TestLongRunUpsMatchEveryHistory(t *testing.T) {
 // first meet, and is taken from three runs of it.
 func TestTwoRunUpsMatchEveryHistory(t *testing.T) {
 	t.Parallel()
-	first, second := 32, 34
+	first, second := 30, 32
 	if testing.Short() {
 		first, second = 18, 20
 	}

@@ -93,6 +93,7 @@ func (s *season) remarks(f found, p Plan) []string {
 	out = append(out, s.awayNotes()...)
 	out = append(out, s.cutPeak(f.steps)...)
 	out = append(out, s.gapNotes(f)...)
+	out = append(out, s.lifterNotes()...)
 	out = append(out, s.missing(p.Blocks)...)
 	out = append(out, s.practiceInMuscle(f.steps)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
