@@ -19,10 +19,12 @@ func showHelp(t *turn) (chat.Reply, error) {
 		return private(render.Words()), nil
 	case "privacy":
 		return private(render.Privacy()), nil
+	case "lines":
+		return private(readingHelp()), nil
 	}
 	group := t.bot.table.group(topic)
 	if len(group) == 0 {
-		topics := append(t.bot.table.names(), "words", "privacy")
+		topics := append(t.bot.table.names(), "words", "lines", "privacy")
 		hint := "There is help for: " + strings.Join(topics, ", ") + "."
 		if near, ok := parse.Near(topic, topics); ok {
 			hint = "Did you mean /help " + near + "? " + hint
@@ -30,6 +32,15 @@ func showHelp(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, planner.Errorf(planner.Unknown, hint, "There is no help for %q", parse.Clean(t.options["topic"]))
 	}
 	return private(render.HelpFor(topic, t.helpLines(group))), nil
+}
+
+// readingHelp shows how lines are read that can be read in two ways.
+func readingHelp() chat.Message {
+	var lines []string
+	for _, r := range parse.Rules() {
+		lines = append(lines, strings.ReplaceAll(r.Typed, `\n`, " / ")+" → "+r.Read)
+	}
+	return render.Lines(lines)
 }
 
 // helpLines are the commands that the speaker may use.

@@ -44,6 +44,12 @@ func corrected(s planner.Set, res parse.Result, usual planner.Unit) planner.Set 
 	if res.CorrectReps != nil {
 		s.Reps, s.Missed = *res.CorrectReps, *res.CorrectReps == 0
 	}
+	if res.CorrectSets != nil {
+		s.Sets = *res.CorrectSets
+	}
+	if res.CorrectReserve != nil {
+		s.Reserve = res.CorrectReserve
+	}
 	if res.CorrectLift != "" {
 		s.Lift, s.Variant = res.CorrectLift, res.CorrectVariant
 	}

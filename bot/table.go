@@ -186,7 +186,7 @@ func commands() table {
 		{Name: "mydata", Sub: "export", Default: true, About: "everything I keep about you, as a file", Other: true, run: exportData},
 		{Name: "mydata", Sub: "erase", About: "erase everything I keep about you; I ask once more", run: eraseData},
 
-		{Name: "help", Reads: true, About: "what I can do; /help words explains the words, /help privacy what I keep",
-			Params: []Param{{Name: "topic", About: "a command, words or privacy", Positional: true}}, Example: "/help season", run: showHelp},
+		{Name: "help", Reads: true, About: "what I can do; /help words, lines (how I read your log) and privacy explain more",
+			Params: []Param{{Name: "topic", About: "a command, words, lines or privacy", Positional: true}}, Example: "/help season", run: showHelp},
 	}
 }

@@ -17,6 +17,7 @@ type amount struct {
 	unit    planner.Unit // as typed; empty where none was
 	decimal bool
 	percent bool
+	ofTop   bool   // with percent: of the top set and not of the max
 	own     bool   // added to the lifter's own weight
 	twice   bool   // another weight stands beside it that does not agree
 	noun    string // "sets" or "reps" behind the number
@@ -110,7 +111,7 @@ func (r *reader) decimals(i int) (float64, bool) {
 func (r *reader) unitAt(i int) planner.Unit {
 	t := r.tok(i)
 	if t.kind == word || t.text == "#" && t.glued {
-		return units[t.text]
+		return r.s.lang.units[t.text]
 	}
 	return ""
 }

@@ -1,7 +1,7 @@
 package parse
 
-// chain reads numbers joined by multiplication signs.
-func (r *reader) chain(a amount, j int) {
+// chain reads numbers joined by multiplication signs; sure: "for" stands in front.
+func (r *reader) chain(a amount, j int, sure bool) {
 	all := []amount{a}
 	own := false
 	for r.isSign(j, times) {
@@ -24,6 +24,9 @@ func (r *reader) chain(a amount, j int) {
 		b.noun, j = r.noun(j)
 		all = append(all, b)
 	}
+	if last := &all[len(all)-1]; len(all) > 1 && all[0].load() && all[0].unit == "" && last.unit != "" && last.value < leastLoad {
+		all[0].unit, last.unit = last.unit, "" // "145x3 lb"
+	}
 	w := work{col: a.col, own: own}
 	if !r.arrange(&w, all) {
 		r.now().works++ // it was meant as one
@@ -33,7 +36,8 @@ func (r *reader) chain(a amount, j int) {
 	if w.hasLoad && len(all) == 2 {
 		w.reps, j = r.list(w.reps[0], j)
 	}
-	r.add(w, j, false)
+	// "150 for 3x5" spells out that the sets come first.
+	r.add(w, j, sure || r.last.open() && r.last.load.ofTop)
 }
 
 // arrange says which number of a chain is what: weight first means weight x

@@ -70,6 +70,12 @@ func corrected(r Result, c Context) string {
 	if r.CorrectReps != nil {
 		text += fmt.Sprintf(", reps %d", *r.CorrectReps)
 	}
+	if r.CorrectSets != nil {
+		text += fmt.Sprintf(", sets %d", *r.CorrectSets)
+	}
+	if r.CorrectReserve != nil {
+		text += fmt.Sprintf(", %g left", *r.CorrectReserve)
+	}
 	return text
 }
 

@@ -108,7 +108,7 @@ func (r *reader) dayOfLine(d shortDate, behind int) bool {
 		return false
 	}
 	t := r.tok(d.next)
-	return (d.next < behind || t.kind == word && !ofSet[t.text] && units[t.text] == "") && r.setBehindLift(behind, true)
+	return (d.next < behind || t.kind == word && !ofSet[t.text] && r.s.lang.units[t.text] == "") && r.setBehindLift(behind, true)
 }
 
 // ofSet are words behind which two numbers are no date: "2/3 at 150".

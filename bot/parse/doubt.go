@@ -2,6 +2,8 @@ package parse
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"blockbell/planner"
 )
@@ -52,8 +54,12 @@ func (d *doubt) add(index int, w *work) {
 	if len(d.index) == 0 {
 		d.col = w.load.col
 	}
+	typed := w.load
+	if typed.unit == "" {
+		typed.unit = w.unit
+	}
 	d.index = append(d.index, index)
-	d.typed = append(d.typed, w.load)
+	d.typed = append(d.typed, typed)
 }
 
 // note says how repetitions and sets were read, with the other reading beside it.
@@ -97,14 +103,34 @@ func (p *placer) ask() {
 			set.Pending = false
 			kept.Sets = append(kept.Sets, set)
 		}
-		if swapped, ok := p.inOtherUnit(d.doubt); ok {
-			q.Text = fmt.Sprintf("Did you mean %s?", swapped.Label)
-			kept.Label, no = "No, "+first.Weight.Text(p.c.Unit), "Neither"
-			q.Answers = append(q.Answers, swapped)
+		meant, inUnit := p.meant(d.doubt)
+		if len(meant) > 0 {
+			did := "Did you mean " + meant[0].Label
+			for _, m := range meant[1:] {
+				did += " or " + m.Label
+			}
+			q.Text = strings.Replace(q.Text, "Is it right?", did+"?", 1)
+			q.Answers = append(q.Answers, meant...)
+			if inUnit {
+				q.Text, kept.Label, no = did+"?", "No, "+first.Weight.Text(p.c.Unit), "Neither"
+			}
 		}
 		q.Answers = append(q.Answers, kept, Answer{Label: no})
 		p.out.Questions = append(p.out.Questions, q)
 	}
+}
+
+// meant lists what may have been meant by the loads of a doubt: the other unit, and
+// where that is not likely a slip of the thumb. inUnit: the first is the other unit.
+func (p *placer) meant(d *doubt) (all []Answer, inUnit bool) {
+	swapped, ok := p.inOtherUnit(d)
+	switch {
+	case !ok:
+		return p.slips(d), false
+	case slices.ContainsFunc(swapped.Sets, func(s planner.Set) bool { return !p.likely(s) }):
+		return append([]Answer{swapped}, p.slips(d)...), true
+	}
+	return []Answer{swapped}, true
 }
 
 func otherUnit(u planner.Unit) planner.Unit {
@@ -122,7 +148,7 @@ func (p *placer) inOtherUnit(d *doubt) (Answer, bool) {
 	for k, i := range d.index {
 		set := p.out.Sets[i]
 		set.Weight, set.Pending = planner.In(unit, d.typed[k].value), false
-		if d.typed[k].unit != "" || p.r.unit != "" || set.Weight > planner.MaxWeight || set.Weight < planner.MinWeight ||
+		if d.typed[k].unit != "" || set.Weight > planner.MaxWeight || set.Weight < planner.MinWeight ||
 			p.far(set.Weight, p.best(set.Lift)) != nil {
 			return Answer{}, false
 		}

@@ -15,7 +15,7 @@ func (r *reader) atSign() {
 	for r.tok(j).text == "rpe" || r.tok(j).text == "about" || r.tok(j).text == "around" {
 		j++
 	}
-	if r.isSign(j, "-") && r.tok(j+1).kind == num {
+	if r.isSign(j, "-") && r.tok(j+1).kind == num && !r.isSign(j+2, "%") {
 		r.effortRefused(from, -r.tok(j+1).value)
 		r.i = j + 2
 		return
@@ -28,7 +28,7 @@ func (r *reader) atSign() {
 		r.i = j
 		return
 	}
-	if r.loadAt(j) {
+	if r.loadAt(j) || r.negative(j) {
 		r.loadBehindAt(j)
 		return
 	}
@@ -38,6 +38,7 @@ func (r *reader) atSign() {
 // loadBehindAt gives a weight behind "@" to the sets that lack one.
 func (r *reader) loadBehindAt(j int) {
 	a, k := r.amount(j, true)
+	k = r.offTop(&a, j, k)
 	low, high, after, ranged := r.rangeAt(a, k)
 	switch {
 	case r.last.bare() && ranged:
@@ -204,7 +205,12 @@ func (r *reader) effortWord(t token) {
 	case t.text == "rpe":
 		r.effort(t.col, j)
 	default:
-		a, k := r.amount(j, true)
+		a, k := r.amount(j, false)
+		if r.isSign(k, "-") && r.tok(k).glued && r.tok(k+1).kind == num && r.tok(k+1).glued {
+			a.value, k = (a.value+r.tok(k+1).value)/2, k+2
+		} else if r.halfBehind(k) {
+			a.value, k = a.value+0.5, k+2
+		}
 		r.i = k
 		r.reserve(t.col, a.value)
 	}

@@ -92,6 +92,9 @@ func (s *session) place(r *reader) bool {
 		}
 	}
 	p.ask()
+	if len(s.out.Sets)+len(s.homeless)+len(s.out.Questions) > before {
+		s.out.Notes = append(s.out.Notes, r.read...)
+	}
 	return len(s.out.Sets)+len(s.homeless)+len(s.out.Questions) > before
 }
 
@@ -174,6 +177,9 @@ func (p *placer) noWeight(w *work, quiet bool) {
 	if w.hasSets && len(w.reps) == 1 && reps.load() && reps.value > 0 {
 		w.reps, w.load, w.hasLoad, w.hasSets = []amount{w.sets}, reps, true, false
 		p.propose(w)
+		return
+	}
+	if p.lostZero(w) {
 		return
 	}
 	if w.hasSets && !p.lift.lift.Competition() && w.sets.value > 5 {

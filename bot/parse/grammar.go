@@ -7,6 +7,7 @@ func (r *reader) numberAt() {
 	sure := r.sure
 	r.sure = false
 	list := r.last.open() || r.ownLift()
+	at := r.i
 	a, j := r.amount(r.i, !list)
 	if list {
 		// "10,8" of pull-ups is a list, "92,5x3" and "92,5 kg" are not.
@@ -17,9 +18,11 @@ func (r *reader) numberAt() {
 	if low, high, k, ok := r.rangeAt(a, j); ok {
 		a, j, r.lower = high, k, &low
 	}
+	j = r.offTop(&a, at, j)
 	next := r.tok(j)
 	switch {
 	case r.dateBehind():
+	case r.moreSets(a, j), r.repsList(a, at, j):
 	case r.passing(j):
 		r.now().unknown++
 		r.i = j + 1
@@ -27,7 +30,7 @@ func (r *reader) numberAt() {
 		r.lit(a.value, j)
 	case r.effortBehind(a, j):
 	case next.kind == sign && next.text == times && r.isNumber(j+1):
-		r.chain(a, j)
+		r.chain(a, j, sure)
 	case next.kind == sign && next.text == times && r.isOwn(j+1):
 		r.i = j + 1 // "5 x bw": the word adds itself
 		r.lone(a, j, false)

@@ -32,7 +32,7 @@ type index struct {
 }
 
 // table is the English index, built once and never changed.
-var table = newIndex(english, englishForms)
+var table = newIndex(englishLifts, englishForms)
 
 func newIndex(rows []names, variants []forms) *index {
 	x := &index{lifts: map[string]*names{}, weak: map[string]*names{}, forms: map[string]*forms{}, starts: map[string]int{}}
@@ -82,7 +82,7 @@ func LiftOf(text string, standard Standard) (planner.Lift, planner.Variant, bool
 func LiftNames() []string {
 	var list []string
 	seen := map[planner.Lift]bool{}
-	for _, row := range english {
+	for _, row := range englishLifts {
 		if !seen[row.lift] {
 			seen[row.lift] = true
 			list = append(list, string(row.lift))
@@ -119,7 +119,7 @@ func (x *index) readLift(tokens []token, i int, weak bool) (spoken, int, bool) {
 			return spoken{}, i, false
 		}
 		before = append(before, form)
-		i = skipHyphen(tokens, i+f)
+		i = skipHyphen(tokens, skipTempo(tokens, i+f, form))
 	}
 }
 
@@ -137,8 +137,33 @@ func (x *index) inForm(s spoken, before []*forms, tokens []token, i int) (spoken
 		if n == 0 || !s.take(form) {
 			return s, i, true
 		}
-		i = j + n
+		i = skipTempo(tokens, j+n, form)
 	}
+}
+
+// skipTempo passes over the counts of a tempo behind its word: "tempo 3-1-0".
+func skipTempo(tokens []token, i int, form *forms) int {
+	if form.lifts[planner.Squat] == Tempo {
+		if next, ok := countsAt(tokens, i); ok {
+			return next
+		}
+	}
+	return i
+}
+
+// countsAt reads the counts of a tempo: three or four single digits joined by
+// dashes. It returns the index behind them.
+func countsAt(tokens []token, i int) (next int, ok bool) {
+	n := 0
+	for ; i < len(tokens) && tokens[i].kind == num && len(tokens[i].text) == 1; i++ {
+		n++
+		if i+1 >= len(tokens) || tokens[i+1].text != "-" || !tokens[i+1].glued || i+2 >= len(tokens) || !tokens[i+2].glued {
+			i++
+			break
+		}
+		i++
+	}
+	return i, n == 3 || n == 4
 }
 
 // take applies a variant word; false where the lift has no such variant.

@@ -36,13 +36,17 @@ const (
 	Deficit      planner.Variant = "deficit"
 	Block        planner.Variant = "block"
 	StiffLeg     planner.Variant = "stiff leg"
+	Zercher      planner.Variant = "zercher"
+	OffChest     planner.Variant = "off the chest" // the bar waits above the chest and does not touch it
+	Bands        planner.Variant = "bands"         // the load changes on the way, so it is no competition lift
+	Chains       planner.Variant = "chains"
 	SnatchGrip   planner.Variant = "snatch grip"
 	Sumo         planner.Variant = "sumo"         // for who pulls conventionally
 	Conventional planner.Variant = "conventional" // for who pulls sumo
 )
 
-// english is the table of lifts.
-var english = []names{
+// englishLifts is the table of lifts.
+var englishLifts = []names{
 	{lift: planner.Squat, words: []string{"squat", "squats", "sq", "squatted", "back squat", "back squats", "low bar", "low bar squat", "low bar squats"}, weak: []string{"s"}},
 	{lift: planner.Squat, variant: Front, words: []string{"front squat", "front squats", "fsq"}},
 	{lift: planner.Squat, variant: HighBar, words: []string{"high bar", "high bar squat", "high bar squats"}},
@@ -50,18 +54,22 @@ var english = []names{
 	{lift: planner.Squat, variant: Pin, words: []string{"pin squat", "pin squats"}},
 	{lift: planner.Squat, variant: SafetyBar, words: []string{"safety bar", "safety bar squat", "safety bar squats", "ssb", "ssb squat", "ssb squats"}},
 
+	{lift: planner.Squat, variant: Zercher, words: []string{"zercher", "zerchers", "zercher squat", "zercher squats"}},
+
 	{lift: planner.Bench, words: []string{"bench", "benched", "benches", "bench press", "benchpress", "bench presses"}, weak: []string{"bp", "b"}},
 	{lift: planner.Bench, variant: CloseGrip, words: []string{"cgbp", "cg bench", "cgb"}},
 	{lift: planner.Bench, variant: Pin, words: []string{"pin press", "pin presses"}},
 	{lift: planner.Bench, variant: Floor, words: []string{"floor press", "floor presses"}},
 	{lift: planner.Bench, variant: Board, words: []string{"board press", "board presses"}},
+	{lift: planner.Bench, variant: FeetUp, words: []string{"larsen", "larsens", "larsen press", "larsen bench", "larsen bench press"}},
+	{lift: planner.Bench, variant: OffChest, words: []string{"spoto", "spotos", "spoto press", "spoto bench", "spoto bench press"}},
 	{lift: planner.Bench, variant: Incline, words: []string{"incline press", "incline", "incline bench", "incline bench press"}},
 
 	{lift: planner.Deadlift, words: []string{"deadlift", "deadlifts", "dead lift", "dead lifts", "dl", "dls", "deads", "deadlifted"}, weak: []string{"dead", "pull", "pulls", "pulled", "d"}},
 	{lift: planner.Deadlift, variant: Sumo, words: []string{"sumo deadlift", "sumo deadlifts", "sumo dl", "sumo pulls"}, weak: []string{"sumo"}},
 	{lift: planner.Deadlift, variant: Block, words: []string{"block pull", "block pulls", "rack pull", "rack pulls"}},
 	{lift: planner.Deadlift, variant: StiffLeg, words: []string{"sldl", "stiff leg", "stiff legs", "stiff leg deadlift", "stiff leg deadlifts", "stiff legged deadlift", "stiff legged deadlifts"}},
-	{lift: planner.Deadlift, variant: Deficit, words: []string{"deficits", "deficit pulls"}},
+	{lift: planner.Deadlift, variant: Deficit, words: []string{"deficits", "deficit pulls", "deficit pull", "deficit deadlift", "deficit deadlifts", "deficit dl", "deficit dls", "deficit deads"}, weak: []string{"deficit"}},
 
 	{lift: "overhead press", words: []string{"ohp", "overhead press", "overhead", "military press", "strict press", "shoulder press"}, weak: []string{"press"}},
 	{lift: "push press", words: []string{"push press"}},
@@ -106,14 +114,35 @@ func all(v planner.Variant) map[planner.Lift]planner.Variant {
 	return map[planner.Lift]planner.Variant{planner.Squat: v, planner.Bench: v, planner.Deadlift: v}
 }
 
+// pauses lists how a wait of so many counts or seconds is written, before or
+// behind the word for it.
+func pauses(counts ...string) []string {
+	var out []string
+	for _, n := range counts {
+		for _, unit := range []string{"ct", "count", "counts", "s", "sec", "secs", "second", "seconds"} {
+			long := n + " " + unit
+			for _, pause := range []string{"pause", "paused"} {
+				out = append(out, long+" "+pause, pause+" "+long)
+			}
+			if unit == "ct" || unit == "count" {
+				out = append(out, long)
+			}
+		}
+	}
+	return out
+}
+
 // englishForms follows the usual standard of the trade: a bench that waits for one
 // count is the competition bench, longer waits are variants.
 var englishForms = []forms{
 	{words: []string{"paused", "pause", "pauses"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: Paused, planner.Bench: "", planner.Deadlift: Paused}},
-	{words: []string{"1 ct", "1 count", "one count", "1 ct pause", "1 ct paused", "1 count pause", "1 sec pause", "1 s pause"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: Paused, planner.Bench: "", planner.Deadlift: Paused}},
-	{words: []string{"long pause", "long paused",
-		"2 ct", "2 count", "two count", "2 ct pause", "2 ct paused", "2 count pause", "2 count paused", "2 sec pause", "2 s pause", "2 second pause",
-		"3 ct", "3 count", "three count", "3 ct pause", "3 ct paused", "3 count pause", "3 count paused", "3 sec pause", "3 s pause", "3 second pause"}, lifts: all(LongPause)},
+	{words: pauses("1", "one"), lifts: map[planner.Lift]planner.Variant{planner.Squat: Paused, planner.Bench: "", planner.Deadlift: Paused}},
+	{words: append(pauses("2", "3", "4", "5", "two", "three", "four", "five"), "long pause", "long paused"), lifts: all(LongPause)},
+	{words: []string{"no pause", "without pause", "unpaused"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: "", planner.Bench: TouchAndGo, planner.Deadlift: ""}},
+	{words: []string{"bands", "banded", "band"}, lifts: all(Bands)},
+	{words: []string{"chains", "chain"}, lifts: all(Chains)},
+	{words: []string{"off the chest", "off chest"}, lifts: map[planner.Lift]planner.Variant{planner.Bench: OffChest}},
+	{words: []string{"zercher"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: Zercher}},
 	{words: []string{"comp", "competition", "raw", "regular", "normal"}, lifts: all("")},
 	{words: []string{"touch and go", "touch n go", "touch & go", "tng", "t&g"}, lifts: map[planner.Lift]planner.Variant{planner.Bench: TouchAndGo, planner.Deadlift: TouchAndGo}},
 	{words: []string{"close grip", "closegrip", "cg"}, lifts: map[planner.Lift]planner.Variant{planner.Bench: CloseGrip}},
@@ -129,7 +158,7 @@ var englishForms = []forms{
 	{words: []string{"box"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: Box}},
 	{words: []string{"safety bar", "ssb"}, lifts: map[planner.Lift]planner.Variant{planner.Squat: SafetyBar}},
 	{words: []string{"deficit"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Deficit}},
-	{words: []string{"block", "off blocks"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Block}},
+	{words: []string{"block", "off blocks", "off the blocks", "from blocks", "from the blocks"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Block}},
 	{words: []string{"stiff leg", "stiff legged"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: StiffLeg}},
 	{words: []string{"snatch grip"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: SnatchGrip}},
 	{words: []string{"sumo"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Sumo}},

@@ -20,6 +20,7 @@ type Context struct {
 	At       time.Time    // the moment, in the lifter's zone; zero: no night is considered
 	Unit     planner.Unit // of numbers without a unit; empty means kg
 	Standard Standard     // how the lifter trains the competition lifts
+	Language *Language    // read beside English; nil: English only
 	// Best returns the lifter's best at a competition lift, 0 where unknown. Loads
 	// far from it are asked about. nil: nothing is known.
 	Best func(planner.Lift) planner.Grams
@@ -30,18 +31,20 @@ type Context struct {
 
 // Result is what a message says.
 type Result struct {
-	Sets          []planner.Set // in the order written; Pending ones have a Question
-	Bodyweight    planner.Grams // 0: none told
-	BodyweightDay planner.Date
-	Problems      []Problem
-	Questions     []Question
-	Notes         []string       // how something ambiguous was read
-	Swaps         []Swap         // the other reading of each note
-	Chatter       bool           // nothing of the message is for the log
-	Undo          bool           // the last set is to go
-	Correct       *planner.Grams // the last set's weight is to be this
-	CorrectReps   *int           // with Correct: its repetitions too; nil: they stay
-	CorrectLift   planner.Lift   // with Correct: its lift too; empty: it stays
+	Sets           []planner.Set // in the order written; Pending ones have a Question
+	Bodyweight     planner.Grams // 0: none told
+	BodyweightDay  planner.Date
+	Problems       []Problem
+	Questions      []Question
+	Notes          []string       // how something ambiguous was read
+	Swaps          []Swap         // the other reading of each note
+	Chatter        bool           // nothing of the message is for the log
+	Undo           bool           // the last set is to go
+	Correct        *planner.Grams // the last set's weight is to be this
+	CorrectReps    *int           // with Correct: its repetitions too; nil: they stay
+	CorrectSets    *int           // with Correct: its number of equal sets too
+	CorrectReserve *float64       // with Correct: its repetitions left too
+	CorrectLift    planner.Lift   // with Correct: its lift too; empty: it stays
 	// CorrectVariant belongs to CorrectLift.
 	CorrectVariant planner.Variant
 	// CorrectNumber is the weight as typed. Without a unit (CorrectUnitSaid false)
@@ -115,6 +118,7 @@ func (r Result) empty() bool {
 // session is what carries over from line to line of a message.
 type session struct {
 	c        Context
+	lang     *Language
 	out      Result
 	base     planner.Date // the day of training where the message names none
 	day      planner.Date
@@ -147,7 +151,10 @@ func newSession(c Context) *session {
 	if !c.At.IsZero() && c.At.Hour() < NightEnds && planner.DateOf(c.At) == c.Today {
 		base = base.AddDays(-1)
 	}
-	return &session{c: c, base: base, day: base}
+	if c.Language == nil {
+		c.Language = english
+	}
+	return &session{c: c, lang: c.Language, base: base, day: base}
 }
 
 // askLift asks once for all sets without a lift.

@@ -32,7 +32,7 @@ func (r *reader) ownAhead(i int) bool {
 	if i >= len(r.tokens) || r.tok(i).kind != word {
 		return false
 	}
-	said, _, ok := table.readLift(r.tokens, i, false)
+	said, _, ok := r.s.lang.readLift(r.tokens, i, false)
 	return ok && said.own
 }
 
@@ -78,7 +78,7 @@ func (r *reader) ownWeight() {
 		a, k := r.amount(j+1, true)
 		a.own = true
 		if r.isSign(k, times) && r.isNumber(k+1) {
-			r.chain(a, k)
+			r.chain(a, k, false)
 			return
 		}
 		r.begin(work{col: col, load: a, hasLoad: true})

@@ -45,13 +45,13 @@ var fillers = setOf("hi", "hello", "hey", "yo", "ok", "okay", "kay", "k", "alrig
 // strange tells whether a word could be the name of somebody: it is none of the
 // trade, of the calendar, of the body or of everyday comments. Single letters mark
 // exercises.
-func strange(t token) bool {
-	if t.kind != word || vocabulary[t.text] != unknown || len([]rune(t.text)) < 2 || fillers[t.text] || passing[t.text] || bodyParts[t.text] || painWords[t.text] {
+func (r *reader) strange(t token) bool {
+	if t.kind != word || r.s.lang.words[t.text] != unknown || len([]rune(t.text)) < 2 || fillers[t.text] || passing[t.text] || bodyParts[t.text] || painWords[t.text] {
 		return false
 	}
 	_, weekday := weekdayOf(t.text)
 	_, month := monthOf(t.text)
-	_, unit := units[t.text]
+	_, unit := r.s.lang.units[t.text]
 	return !weekday && !month && !unit && numberWords[t.text] == 0 && repWords[t.text] == 0
 }
 
@@ -59,7 +59,7 @@ func strange(t token) bool {
 func (r *reader) stranger(t token) {
 	c := r.now()
 	c.unknown++
-	if !strange(t) {
+	if !r.strange(t) {
 		return
 	}
 	r.strangeAt = r.i

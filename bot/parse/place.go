@@ -12,6 +12,7 @@ func (p *placer) sets(w *work, own bool) {
 	w.own = own
 	sets, err := p.build(w)
 	switch {
+	case err != nil && p.slipped(w):
 	case err != nil:
 		p.r.serious = p.hasLift
 		p.r.refuse(w.col, err)
@@ -23,6 +24,8 @@ func (p *placer) sets(w *work, own bool) {
 		p.whichWeight(w)
 	case w.load.twice:
 		p.r.quoted(w.load.col, "Write one weight for each set, for example 5x5 @ 100.", "two different weights stand there")
+	case w.load.percent && w.top != nil:
+		p.backOff(w)
 	case w.load.percent || w.doubtful:
 		p.propose(w)
 	case w.missed && w.hasSets && w.sets.value > 1 && w.reps[0].value > 0 && !w.every:
@@ -30,7 +33,7 @@ func (p *placer) sets(w *work, own bool) {
 	case (w.unsure || p.r.tries) && !w.missed && w.tried == 0 && !p.r.lightsOn:
 		p.madeIt(w, sets)
 	case w.foreign:
-		p.foreign = append(p.foreign, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets, typed: w.load, unitSaid: p.r.unit != ""})
+		p.foreign = append(p.foreign, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets, typed: w.load, unitSaid: w.unit != ""})
 	default:
 		p.keep(w, sets)
 	}
@@ -115,12 +118,14 @@ func (p *placer) weight(w *work) (planner.Grams, error) {
 	switch {
 	case !w.hasLoad:
 		return 0, nil
+	case w.load.ofTop:
+		return p.ofTop(w)
 	case w.load.percent:
 		return p.share(w.load)
 	}
 	unit := w.load.unit
 	if unit == "" {
-		unit = p.r.unit
+		unit = w.unit
 	}
 	if unit == "" {
 		unit = p.c.Unit
@@ -128,8 +133,7 @@ func (p *placer) weight(w *work) (planner.Grams, error) {
 	return bounded(w.load.value, unit, planner.MinWeight, planner.MaxWeight)
 }
 
-// share turns a percentage of the estimated maximum into a weight, rounded to the
-// usual steps of 2.5 kg or 5 lb.
+// share turns a percentage of the estimated maximum into a weight.
 func (p *placer) share(a amount) (planner.Grams, error) {
 	if a.value < 20 || a.value > 130 {
 		return 0, invalid("Write the weight.", "%s %%: a share of the max lies between 20 %% and 130 %%", figure(a.value))
@@ -141,10 +145,15 @@ func (p *placer) share(a amount) (planner.Grams, error) {
 	if !ok || !(kg > 0) {
 		return 0, invalid("Write the weight.", "%s %%: there is no estimated max yet to take it of", figure(a.value))
 	}
+	return p.rounded(kg * a.value / 100), nil
+}
+
+// rounded is a weight in the usual steps of 2.5 kg or 5 lb.
+func (p *placer) rounded(kg float64) planner.Grams {
 	step := planner.Kilograms(2.5)
 	if p.c.Unit == planner.LB {
 		step = planner.Pounds(5)
 	}
-	n := math.Round(kg * 10 * a.value / float64(step))
-	return min(max(planner.Grams(n)*step, planner.MinWeight), planner.MaxWeight), nil
+	n := math.Round(kg * 1000 / float64(step))
+	return min(max(planner.Grams(n)*step, planner.MinWeight), planner.MaxWeight)
 }

@@ -57,7 +57,7 @@ func Print(set planner.Set, unit planner.Unit) string {
 // ownLifts are the lifts whose load is the lifter's own body.
 var ownLifts = func() map[planner.Lift]bool {
 	m := map[planner.Lift]bool{}
-	for _, row := range english {
+	for _, row := range englishLifts {
 		if row.own {
 			m[row.lift] = true
 		}

@@ -14,8 +14,9 @@ type work struct {
 	clause    int
 	load      amount
 	hasLoad   bool
-	own       bool     // the body is the load
-	reps      []amount // of each set where several are listed; else one
+	unit      planner.Unit // said for it or for sets beside it; empty: none
+	own       bool         // the body is the load
+	reps      []amount     // of each set where several are listed; else one
 	sets      amount
 	hasSets   bool
 	efforts   []float64 // one, or one for each set
@@ -23,10 +24,12 @@ type work struct {
 	missed    bool
 	every     bool // all sets were missed
 	amrap     bool
-	unrated   bool // the efforts contradict each other
-	tried     int  // repetitions tried where "2/3" said so; 0: as many as reps
-	swapped   bool // repetitions x sets was read, and could be the other way round
-	doubtful  bool // read, but to be asked about first
+	felt      float64 // the effort that words stand for; 0: none said
+	top       *work   // the heaviest set of the lift before it on the line
+	unrated   bool    // the efforts contradict each other
+	tried     int     // repetitions tried where "2/3" said so; 0: as many as reps
+	swapped   bool    // repetitions x sets was read, and could be the other way round
+	doubtful  bool    // read, but to be asked about first
 	gear      planner.Equipment
 	void      bool    // refused already
 	form      *forms  // a variant said behind the set
@@ -71,7 +74,7 @@ type reader struct {
 	items     []item
 	clauses   []clause
 	last      *work
-	unit      planner.Unit // said once, it holds for the rest of the line
+	unit      planner.Unit // said last: it holds until another is said
 	efforts   []float64    // said before their set
 	effortCol int
 	missed    bool    // said before the set
@@ -86,13 +89,15 @@ type reader struct {
 	hasDay    bool
 	problems  []Problem
 	mass      planner.Grams
-	strangeAt int     // token of the last word that could be a name, -1 for none
-	liftEnd   int     // token behind the last lift
-	foreign   bool    // a name stands in front: the sets to come are asked about
-	others    bool    // a person stands in front
-	lower     *amount // of two weights in front of a set
-	tries     bool    // it speaks of a try
-	lightsOn  bool    // the referees' lights were told
+	strangeAt int      // token of the last word that could be a name, -1 for none
+	liftEnd   int      // token behind the last lift
+	foreign   bool     // a name stands in front: the sets to come are asked about
+	others    bool     // a person stands in front
+	lower     *amount  // of two weights in front of a set
+	setsNext  *amount  // "3 sets 140x5"
+	read      []string // how misspelt words were read
+	tries     bool     // it speaks of a try
+	lightsOn  bool     // the referees' lights were told
 }
 
 // read reads one line and adds what it says to the result.
@@ -134,7 +139,7 @@ func (r *reader) step() {
 	case day:
 		r.calendar(t)
 	case num:
-		if !r.named() {
+		if !r.named() && !r.tempo() && !r.formBehind() {
 			r.numberAt()
 		}
 	case word:
@@ -191,7 +196,7 @@ func (r *reader) addressed() {
 
 // named reads a lift.
 func (r *reader) named() bool {
-	said, next, ok := table.readLift(r.tokens, r.i, true)
+	said, next, ok := r.s.lang.readLift(r.tokens, r.i, true)
 	if !ok {
 		return false
 	}
@@ -219,10 +224,8 @@ func (r *reader) current() (spoken, bool) {
 // begin adds a work and gives it what was said before it.
 func (r *reader) begin(w work) *work {
 	w.clause = len(r.clauses) - 1
-	if w.load.unit != "" {
-		r.unit = w.load.unit
-	}
 	p := &w
+	r.sameUnit(p)
 	p.foreign = r.notOwn(false)
 	p.efforts, p.effortCol, r.efforts = r.efforts, r.effortCol, nil
 	p.missed, r.missed = r.missed, false
@@ -238,6 +241,11 @@ func (r *reader) begin(w work) *work {
 		}
 	}
 	r.lower = nil
+	if r.setsNext != nil && !p.hasSets {
+		p.sets, p.hasSets = *r.setsNext, true
+	}
+	r.setsNext = nil
+	p.top = r.topSet()
 	r.now().works++
 	r.now().wordsBehind = r.now().words
 	r.items = append(r.items, item{work: p})

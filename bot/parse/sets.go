@@ -1,5 +1,7 @@
 package parse
 
+import "blockbell/planner"
+
 // setsOf reads what follows "3 sets": "of five at 100", "x 5", "5 reps".
 func (r *reader) setsOf(a amount, j int) {
 	for r.tok(j).text == "of" || r.tok(j).text == times || r.tok(j).text == "for" {
@@ -10,6 +12,8 @@ func (r *reader) setsOf(a amount, j int) {
 		// "140 5 reps 3 sets": the number counts the sets before it.
 		if w := r.last; w != nil && len(w.reps) == 1 && !w.hasSets {
 			w.sets, w.hasSets = a, true
+		} else if w == nil && ok {
+			r.setsNext = &a // "3 sets 140x5"
 		}
 		r.i = j
 		return
@@ -41,6 +45,42 @@ func (r *reader) count(i int) (amount, int, bool) {
 		n, ok = repWords[t.text]
 	}
 	return amount{value: float64(n), col: t.col}, i + 1, ok && t.kind == word
+}
+
+// moreSets reads "3 more sets": as many again of the set before.
+func (r *reader) moreSets(a amount, j int) bool {
+	w := r.last
+	if r.tok(j).text != "more" || r.tok(j+1).text != "sets" && r.tok(j+1).text != "set" || w == nil || !a.whole() || len(w.reps) != 1 || !w.hasLoad && !w.own {
+		return false
+	}
+	again := *w
+	again.col, again.sets, again.hasSets, again.efforts, again.felt, again.missed, again.tried = a.col, a, true, nil, 0, false, 0
+	r.begin(again)
+	r.i = j + 2
+	return true
+}
+
+// repsList reads the repetitions of several sets in front of their weight: "5,5,5 @
+// 140".
+func (r *reader) repsList(a amount, at, j int) bool {
+	if a.load() || !a.whole() || !r.isSign(j, ",") || r.last.open() || r.ownLift() {
+		return false
+	}
+	w := work{col: r.tok(at).col, reps: []amount{a}}
+	for r.isSign(j, ",") && r.tok(j+1).kind == num && len(w.reps) < planner.MaxSets {
+		b, k := r.amount(j+1, false)
+		if b.load() || !b.whole() {
+			break
+		}
+		w.reps, j = append(w.reps, b), k
+	}
+	next := r.weightBehind(&w, j)
+	if len(w.reps) < 3 || !w.hasLoad {
+		return false
+	}
+	r.begin(w)
+	r.i = next
+	return true
 }
 
 // reps gives repetitions to the weight before them, or begins a work with them.

@@ -48,6 +48,9 @@ func (p *placer) efforts(w *work, n int) []float64 {
 	if w.unrated {
 		return nil
 	}
+	if len(w.efforts) == 0 && w.felt > 0 && !w.missed && !w.amrap {
+		return []float64{w.felt}
+	}
 	return w.efforts
 }
 

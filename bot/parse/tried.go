@@ -85,7 +85,7 @@ func (r *reader) refusedLift() bool {
 
 // liftAt tells whether a lift is named at i.
 func (r *reader) liftAt(i int) bool {
-	_, _, ok := table.readLift(r.tokens, i, false)
+	_, _, ok := r.s.lang.readLift(r.tokens, i, false)
 	return ok
 }
 

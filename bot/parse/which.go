@@ -78,20 +78,20 @@ func (p *placer) whichWeight(w *work) {
 			p.r.refuse(a.col, err)
 			return
 		}
-		label := sets[0].Weight.Text(p.unitOf(a))
+		label := sets[0].Weight.Text(p.unitOf(w, a))
 		q.Answers = append(q.Answers, Answer{Label: label, Sets: sets})
 	}
 	q.Answers = append(q.Answers, Answer{Label: "Neither"})
 	p.out.Questions = append(p.out.Questions, q)
 }
 
-// unitOf returns the unit a weight of the line is in.
-func (p *placer) unitOf(a amount) planner.Unit {
+// unitOf returns the unit of a weight that a work was written with.
+func (p *placer) unitOf(w *work, a amount) planner.Unit {
 	switch {
 	case a.unit != "":
 		return a.unit
-	case p.r.unit != "":
-		return p.r.unit
+	case w.unit != "":
+		return w.unit
 	}
 	return p.c.Unit
 }

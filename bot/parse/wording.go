@@ -15,9 +15,10 @@ func (r *reader) wordAt(t token) {
 		r.effortWord(t)
 	case r.refusedLift(), r.amends(), r.fellShort(), r.trying(), r.notDone(t), r.perSide():
 	case r.contrast(t):
+	case r.leftInWords(), r.felt():
 	case r.spelledSets():
 	case r.repWord(t):
-	case r.formBehind():
+	case r.formBehind(), r.misspelt():
 	default:
 		r.meant(t)
 	}
@@ -25,7 +26,7 @@ func (r *reader) wordAt(t token) {
 
 // meant acts on a word of the vocabulary.
 func (r *reader) meant(t token) {
-	switch vocabulary[t.text] {
+	switch r.s.lang.words[t.text] {
 	case unknown:
 		if persons[t.text] {
 			r.somebody()
@@ -178,30 +179,6 @@ func (r *reader) repWord(t token) bool {
 	}
 	r.i++
 	return true
-}
-
-// formBehind reads a variant behind the set it belongs to: "100x3 paused".
-func (r *reader) formBehind() bool {
-	f, n := table.longestForm(r.tokens, r.i)
-	if n == 0 || r.last == nil && !r.afterLift() {
-		return false
-	}
-	said, ok := r.current()
-	if _, fits := f.lifts[said.lift]; !ok || !fits {
-		return false
-	}
-	if r.last != nil {
-		r.last.form = f
-	} else {
-		r.items[len(r.items)-1].said.take(f) // "deadlift (sumo)"
-	}
-	r.i += n
-	return true
-}
-
-// afterLift tells whether a lift was the last thing read.
-func (r *reader) afterLift() bool {
-	return len(r.items) > 0 && r.items[len(r.items)-1].said != nil
 }
 
 // miss notes that the lift before was missed, or the one that follows where

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"blockbell/bot/chat"
 	"blockbell/planner"
 )
 
@@ -95,4 +96,10 @@ func InDays(n int) string {
 		return Count(-n, "day") + " ago"
 	}
 	return "in " + Count(n, "day")
+}
+
+// Lines explains how lines of the log are read that can be read in two ways.
+func Lines(examples []string) chat.Message {
+	head := "A wrong set is worse than a question: what is not clear I ask. Some decisions:"
+	return chat.Message{Title: "How I read what you write", Text: clip(head+"\n"+strings.Join(examples, "\n"), chat.MaxText)}
 }
