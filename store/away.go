@@ -55,7 +55,8 @@ func oneAway(n int64, err error) error {
 
 // Aways returns a lifter's times away, oldest first, those to come too.
 func (t *Tx) Aways(lifter planner.LifterID) ([]Away, error) {
-	rows, err := t.q.Aways(t.ctx, lifter)
+	type key struct{ lifter planner.LifterID }
+	rows, err := recall(t, key{lifter}, func() ([]sqlgen.Away, error) { return t.q.Aways(t.ctx, lifter) })
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +96,8 @@ func (t *Tx) PutLiftBack(lifter planner.LifterID, lift planner.Lift) (bool, erro
 
 // LiftsOff returns the lifts that are off a lifter's plan on a day.
 func (t *Tx) LiftsOff(lifter planner.LifterID, on planner.Date) ([]LiftOff, error) {
-	rows, err := t.q.LiftsOff(t.ctx, lifter)
+	type key struct{ lifter planner.LifterID }
+	rows, err := recall(t, key{lifter}, func() ([]sqlgen.LiftsOff, error) { return t.q.LiftsOff(t.ctx, lifter) })
 	if err != nil {
 		return nil, err
 	}

@@ -26,6 +26,8 @@ type calendar struct {
 	meets    []planner.Meet
 	agreed   store.Plan
 	proposed store.Plan
+	away     []store.Away
+	off      []store.LiftOff
 }
 
 func calendarOf(tx *store.Tx, handle string) (c calendar, err error) {
@@ -43,7 +45,13 @@ func calendarOf(tx *store.Tx, handle string) (c calendar, err error) {
 	if c.agreed, _, err = tx.AgreedPlan(c.lifter.ID); err != nil {
 		return c, err
 	}
-	c.proposed, _, err = tx.ProposedPlan(c.lifter.ID)
+	if c.proposed, _, err = tx.ProposedPlan(c.lifter.ID); err != nil {
+		return c, err
+	}
+	if c.away, err = tx.Aways(c.lifter.ID); err != nil {
+		return c, err
+	}
+	c.off, err = tx.LiftsOff(c.lifter.ID, planner.NewDate(2027, 3, 5))
 	return c, err
 }
 
@@ -62,6 +70,8 @@ func TestGlanceSeesEveryCommitBeforeIt(t *testing.T) {
 			same(t, step, c.agreed, want.agreed)
 			same(t, step, c.proposed, want.proposed)
 			same(t, step, c.hour, want.hour)
+			same(t, step, c.away, want.away)
+			same(t, step, c.off, want.off)
 		}
 		return c
 	}
@@ -99,6 +109,15 @@ func TestGlanceSeesEveryCommitBeforeIt(t *testing.T) {
 	update(t, s, func(tx *store.Tx) error { return tx.BeginBlock(proposed.ID, 0, planner.NewDate(2027, 3, 3), now) })
 	if c := both("begun"); c.agreed.Season.Begun[0] != planner.NewDate(2027, 3, 3) {
 		t.Errorf("begun on %v", c.agreed.Season.Begun)
+	}
+	update(t, s, func(tx *store.Tx) error {
+		if _, err := tx.AddAway(store.Away{Lifter: ana, From: planner.NewDate(2027, 4, 1), To: planner.NewDate(2027, 4, 14)}, now); err != nil {
+			return err
+		}
+		return tx.TakeLiftOff(store.LiftOff{Lifter: ana, Lift: planner.Squat, From: planner.NewDate(2027, 3, 1), Until: planner.NewDate(2027, 4, 1)}, now)
+	})
+	if c := both("away"); len(c.away) != 1 || len(c.off) != 1 {
+		t.Errorf("away %v, off %v", c.away, c.off)
 	}
 	update(t, s, func(tx *store.Tx) error { return tx.DropMeet(meet, now) })
 	if c := both("dropped"); len(c.meets) != 0 {
