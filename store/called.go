@@ -10,17 +10,22 @@ import (
 )
 
 // FirstCall notes that a lifter was shown the hand that says stop on a day, and
-// tells whether it was the first time on it. Only the last such day is kept, among
-// the events handled, and goes with them.
+// tells whether it was the first time on it. It is kept among the events handled,
+// for callKept and no longer.
 func (t *Tx) FirstCall(lifter planner.LifterID, day planner.Date, now time.Time) (bool, error) {
 	fresh, err := t.FreshEvent(fmt.Sprintf("hand/%d/%s", lifter, day), now)
 	if err != nil || !fresh {
 		return false, err
 	}
-	if err := t.forgetCalled(lifter); err != nil {
-		return false, err
-	}
-	return t.FreshEvent(fmt.Sprintf("hand/%d/%s", lifter, day), now)
+	return true, t.ForgetCalls(now)
+}
+
+// callKept covers a day in any zone: after it the note is of no use.
+const callKept = 36 * time.Hour
+
+// ForgetCalls forgets on which days the hand was shown, for those that are over.
+func (t *Tx) ForgetCalls(now time.Time) error {
+	return t.q.ForgetCalls(t.ctx, column.At(now.Add(-callKept)))
 }
 
 // forgetCalled forgets on which day the lifter was shown the hand.

@@ -122,13 +122,19 @@ func TestFirstCallIsOnceADay(t *testing.T) {
 			t.Errorf("call %d: %v", i, got[i])
 		}
 	}
-	hands := 0
-	for _, row := range export(t, s)["events"] {
-		if id, _ := row["id"].(string); len(id) > 5 && id[:5] == "hand/" {
-			hands++
+	hands := func() (n int) {
+		for _, row := range export(t, s)["events"] {
+			if id, _ := row["id"].(string); len(id) > 5 && id[:5] == "hand/" {
+				n++
+			}
 		}
+		return n
 	}
-	if hands != 2 {
-		t.Errorf("%d days are kept for two lifters", hands)
+	if hands() != 3 {
+		t.Errorf("%d days are kept", hands())
+	}
+	update(t, s, func(tx *store.Tx) error { return tx.ForgetCalls(now.Add(37 * time.Hour)) })
+	if hands() != 0 {
+		t.Errorf("%d days are kept after they are over", hands())
 	}
 }

@@ -28,6 +28,9 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 		if err := tx.ForgetImports(now); err != nil {
 			return err
 		}
+		if err := tx.ForgetCalls(now); err != nil {
+			return err
+		}
 		gone, removed, err := tx.Removed()
 		if err != nil || !removed || !out || now.Sub(gone) < dataKept {
 			return err

@@ -15,6 +15,9 @@ DELETE FROM buttons WHERE action = 'set.answer' AND owner_id = sqlc.arg(owner_id
 -- name: ForgetEventsBetween :exec
 DELETE FROM events WHERE id >= sqlc.arg(first) AND id < sqlc.arg(behind);
 
+-- name: ForgetCalls :exec
+DELETE FROM events WHERE id >= 'hand/' AND id < 'hand0' AND seen_ms < ?;
+
 -- name: ForgetButtons :execrows
 DELETE FROM buttons WHERE expires_ms < ?;
 

@@ -184,6 +184,15 @@ func (q *Queries) ForgetButtons(ctx context.Context, expiresMs column.Instant) (
 	return result.RowsAffected()
 }
 
+const forgetCalls = `-- name: ForgetCalls :exec
+DELETE FROM events WHERE id >= 'hand/' AND id < 'hand0' AND seen_ms < ?
+`
+
+func (q *Queries) ForgetCalls(ctx context.Context, seenMs column.Instant) error {
+	_, err := q.db.ExecContext(ctx, forgetCalls, seenMs)
+	return err
+}
+
 const forgetEvents = `-- name: ForgetEvents :execrows
 DELETE FROM events WHERE seen_ms < ?
 `
