@@ -109,7 +109,11 @@ func (s *season) agreedSteps(blocks []planner.Block) (steps []step, why string) 
 // misplaced compares the days on which the agreed plan is done with the meets as
 // they stand now.
 func (s *season) misplaced(blocks []planner.Block) string {
-	for _, st := range s.stretches {
+	end := s.end()
+	for i, st := range s.stretches {
+		if st.days() > 0 && (st.weeks() > 0 || st.kind != leaving || s.runsIn(i)) {
+			end = st.end
+		}
 		if st.days() <= 0 || st.kind != planner.Main {
 			continue
 		}
@@ -118,7 +122,7 @@ func (s *season) misplaced(blocks []planner.Block) string {
 		}
 	}
 	last := blocks[len(blocks)-1].End
-	if end := s.end(); last != end {
+	if last != end {
 		return fmt.Sprintf("The agreed plan ends on %s, the time to plan on %s.", last.Short(), end.Short())
 	}
 	return ""
