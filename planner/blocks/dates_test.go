@@ -190,7 +190,14 @@ func shifted(r Request, by int) Request {
 	if r.Running != nil {
 		q.Running = &Running{Kind: r.Running.Kind, Start: r.Running.Start.AddDays(by)}
 	}
-	q.Meets, q.Pins = nil, nil
+	q.Meets, q.Pins, q.Away, q.Agreed = nil, nil, nil, nil
+	for _, a := range r.Away {
+		q.Away = append(q.Away, Away{a.From.AddDays(by), a.To.AddDays(by)})
+	}
+	for _, b := range r.Agreed {
+		b.Start, b.End = b.Start.AddDays(by), b.End.AddDays(by)
+		q.Agreed = append(q.Agreed, b)
+	}
 	for _, m := range r.Meets {
 		m.Date = m.Date.AddDays(by)
 		q.Meets = append(q.Meets, m)
