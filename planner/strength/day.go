@@ -15,6 +15,8 @@ const (
 	// within a week (common practice).
 	matchPercent = 2.5
 	matchDays    = 3
+	// plateStep is the usual step of a load in kg: two of the smallest discs.
+	plateStep = 2.5
 )
 
 // read turns one set into an observation; false where it says nothing: no
@@ -35,6 +37,18 @@ func (h *History) read(s planner.Set) (Observation, bool) {
 		return o.at(h.Equation, Work{WeightKg: kg, Reps: s.Reps, Reserve: new(float64)}, Hard, true)
 	case s.Reserve == nil:
 		return h.unrated(o)
+	}
+	return h.rated(o)
+}
+
+// rated reads a set with its effort. Where reserve and repetitions are just as
+// prescribed, half of the usual plate step of 2.5 kg says nothing.
+func (h *History) rated(o Observation) (Observation, bool) {
+	s, kg := o.Set, o.Set.Weight.Kg()
+	if p, ok := h.prescribed(s); ok && p.Reps == s.Reps && math.Abs(p.Reserve-*s.Reserve) < 0.25 {
+		o.Slack = plateStep / 2 / kg
+	}
+	switch {
 	case *s.Reserve > MaxReserve:
 		// Easier than effort 7 the scale names ranges only; three left is their end.
 		most := float64(MaxReserve)
@@ -52,14 +66,25 @@ func (h *History) unrated(o Observation) (Observation, bool) {
 	p, ok := h.prescribed(o.Set)
 	switch {
 	case ok && p.Reps == o.Set.Reps && p.Reserve <= MaxReserve:
-		w.Reserve, w.Planned, o.Planned = &p.Reserve, true, true
+		w.Reserve, w.Planned, o.Planned, o.Slack = &p.Reserve, true, true, matchPercent/100
 		return o.at(h.Equation, w, Easy, false)
-	case ok && p.Reps > o.Set.Reps:
+	case ok && p.Reps > o.Set.Reps && !h.made(p, o.Set.Day):
 		// Fewer repetitions than prescribed: taken as all that would go.
 		w.Reserve, w.Planned = new(float64), true
 		return o.at(h.Equation, w, Hard, false)
 	}
 	return o.at(h.Equation, w, AtLeast, false)
+}
+
+// made tells whether some set of a day did what was prescribed; then a shorter one
+// beside it is a step on the way up, or the tired end.
+func (h *History) made(p Prescription, day planner.Date) bool {
+	for _, s := range h.Sets {
+		if s.Day == day && h.concerns(s) && s.Reps >= p.Reps && float64(s.Weight) >= (1-matchPercent/100)*float64(p.Weight) {
+			return true
+		}
+	}
+	return false
 }
 
 // prescribed returns the prescription a set belongs to: the same weight within
@@ -71,7 +96,7 @@ func (h *History) prescribed(s planner.Set) (Prescription, bool) {
 	for _, p := range h.Prescribed {
 		away := math.Abs(float64(p.Day.DaysUntil(s.Day)))
 		off := math.Abs(float64(s.Weight-p.Weight)) * 100
-		if p.Lift != s.Lift || p.Variant != s.Variant || away > matchDays || p.Weight <= 0 ||
+		if p.Lift != s.Lift || h.series(p.Lift, p.Variant) != h.Variant || away > matchDays || p.Weight <= 0 ||
 			off > matchPercent*float64(p.Weight) || p.Reps < s.Reps || p.Reserve < 0 {
 			continue
 		}

@@ -35,6 +35,9 @@ type Observation struct {
 	// prescribed repeats what the plan believed.
 	Rated   bool
 	Planned bool // unrated, and read with the reserve of its prescription
+	// Slack is how far from the level, in log units, work that was done exactly as
+	// prescribed says nothing: the weight was rounded to what the discs can make.
+	Slack float64
 	Spare   bool // a deload, the days before a meet, a layoff or the week after it
 	Set     planner.Set
 	Claim   bool // no set, but the maximum that the lifter told

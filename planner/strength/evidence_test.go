@@ -136,6 +136,15 @@ func TestPrescriptionMatches(t *testing.T) {
 	}
 }
 
+// A short set beside one that did what was prescribed lowers nothing.
+func TestShortSetBesideTheWholeOne(t *testing.T) {
+	h := history(squat(0, 140, 3, nil), squat(0, 140, 5, nil), squat(0, 140, 4, nil))
+	h.Prescribed = []strength.Prescription{{Day: monday, Lift: planner.Squat, Weight: planner.Kilograms(140), Reps: 5, Reserve: 2}}
+	if o := observe(t, h, 1)[0]; o.Kind != strength.Easy || math.Abs(o.Kg()-168) > 1e-9 {
+		t.Errorf("%+v", o)
+	}
+}
+
 // Unrated sets before the day's heaviest with less than 85 % of it are warm-ups.
 func TestWarmUpsAreDropped(t *testing.T) {
 	h := history(squat(0, 60, 8, nil), squat(0, 127, 12, nil), squat(0, 150, 1, nil))
@@ -222,6 +231,9 @@ func TestTouchAndGo(t *testing.T) {
 	near(t, "same lifted", r.TrainingKg, p.Kg, 1e-9)
 	near(t, "error", r.SD/r.Kg, math.Hypot(p.SD/p.Kg, 0.03), 1e-9)
 	h.Sets[0].Variant, h.BenchStyle = "touch and go", planner.PausedBench
+	if len(r.Notes) != 1 || len(p.Notes) != 0 {
+		t.Errorf("a discount is told, and only then: %q and %q", r.Notes, p.Notes)
+	}
 	if v := strength.Read(h); !v.TouchAndGo || math.Abs(v.Kg-r.Kg) > 1e-9 {
 		t.Errorf("touch and go alone by somebody who pauses: %+v", v)
 	}

@@ -70,16 +70,16 @@ const (
 	conventional planner.Variant = "conventional"
 )
 
-// series returns the variant of a set as this lifter counts it: the own form of a
-// lift is no variant.
-func (h *History) series(s planner.Set) planner.Variant {
+// series returns a variant as this lifter counts it: the own form of a lift is no
+// variant.
+func (h *History) series(lift planner.Lift, v planner.Variant) planner.Variant {
 	switch {
-	case s.Lift == planner.Bench && s.Variant == touchAndGo && h.BenchStyle == planner.TouchAndGo,
-		s.Lift == planner.Deadlift && s.Variant == sumo && h.DeadliftStyle == planner.Sumo,
-		s.Lift == planner.Deadlift && s.Variant == conventional && h.DeadliftStyle != planner.Sumo:
+	case lift == planner.Bench && v == touchAndGo && h.BenchStyle == planner.TouchAndGo,
+		lift == planner.Deadlift && v == sumo && h.DeadliftStyle == planner.Sumo,
+		lift == planner.Deadlift && v == conventional && h.DeadliftStyle != planner.Sumo:
 		return ""
 	}
-	return s.Variant
+	return v
 }
 
 // bare returns the gear with the empty word for none.
@@ -93,7 +93,7 @@ func bare(g planner.Equipment) planner.Equipment {
 // concerns tells whether a set belongs to the lift, variant and gear asked about
 // and may count.
 func (h *History) concerns(s planner.Set) bool {
-	return s.Lift == h.Lift && h.series(s) == h.Variant && bare(s.Gear) == bare(h.Gear) &&
+	return s.Lift == h.Lift && h.series(s.Lift, s.Variant) == h.Variant && bare(s.Gear) == bare(h.Gear) &&
 		!s.Pending && s.Day <= h.Today && s.Weight > 0 && s.Reps <= planner.MaxReps
 }
 

@@ -36,6 +36,9 @@ type Reading struct {
 	Slope, SlopeSD float64
 	Verdict        Verdict
 	Reason         string // one plain sentence
+	// Notes are plain sentences on what the level rests on, where it is less than
+	// rated sets in the form of the competition; mostly none.
+	Notes []string
 	// Test holds the figures behind the verdict.
 	Test Test
 	// Trend is the smoothed level on the days with observations, oldest first.
@@ -86,6 +89,7 @@ func Read(h History) Reading {
 	r.draw(t)
 	r.Test = judge(&h, t)
 	r.Verdict, r.Reason = r.Test.verdict(&h, t)
+	r.note(obs)
 	return r
 }
 
@@ -139,6 +143,19 @@ func (r *Reading) level(h *History, t *track) {
 		if t.used[i] && o.Kind != AtLeast && o.Kind != AtMost {
 			r.AtLeast = false
 		}
+	}
+}
+
+// note says what the level rests on.
+func (r *Reading) note(obs []Observation) {
+	switch {
+	case !lifted(obs):
+		r.Notes = append(r.Notes, "No set of this lift is in the log yet; the figure comes from the best you told.")
+	case r.AtLeast:
+		r.Notes = append(r.Notes, "No set says how hard it was, so this is the least it can be.")
+	}
+	if r.TouchAndGo {
+		r.Notes = append(r.Notes, "All of it was touch and go: the figure is 4 % lower, for a bench press with the pause, give or take 3 %.")
 	}
 }
 

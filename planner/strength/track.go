@@ -128,12 +128,12 @@ type taken struct {
 }
 
 // offered takes an observation in if it may count; the first always does.
-// Unrated work that matches its prescription was loaded to the nearest discs, so
-// only what lies beyond the width of a match says something; the rest confirms.
+// Work as prescribed was loaded to the nearest discs, so only what lies beyond its
+// slack says something; the rest confirms.
 func (s state) offered(o Observation, r float64, first, easy bool) (state, taken) {
 	y := o.Log
-	if o.Planned && !first {
-		y -= min(max(y-s.l, -matchPercent/100), matchPercent/100)
+	if !first {
+		y -= min(max(y-s.l, -o.Slack), o.Slack)
 	}
 	switch {
 	case first, o.Kind == Hard,

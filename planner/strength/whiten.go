@@ -87,7 +87,7 @@ func (d *trial) blocksAside(h *History) {
 	for _, k := range []struct {
 		kind        planner.BlockKind
 		size, doubt float64
-	}{{planner.Hypertrophy, -excuse / 2, excuse / 2}, {planner.Peaking, peakGain, peakGainError}} {
+	}{{planner.Hypertrophy, -excuse / 2, 0.7 * excuse}, {planner.Peaking, peakGain, peakGainError}} {
 		mark, found := make([]float64, len(d.day)), false
 		for i, day := range d.day {
 			if k.doubt > 0 && h.block(day) == k.kind {
