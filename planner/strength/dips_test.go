@@ -65,7 +65,7 @@ func verdictIn(seed uint64, level planner.Level, rate, dip, halt float64, week i
 // A dip in a muscle block is excused to 3 % for intermediate and 5 % for advanced
 // lifters, and never raises an alarm in it or after it.
 func TestDipsAreExcused(t *testing.T) {
-	n := lifters(t, 60)
+	n := lifters(t, 40)
 	for _, c := range []struct {
 		level     planner.Level
 		rate, dip float64
@@ -95,7 +95,7 @@ func dropping(by float64) func(week float64) float64 {
 // What goes 12 % beyond the excuse is told by the end of the block to most, and a
 // novice has no excuse. Falls of up to the excuse are told to nobody.
 func TestFallsAreTold(t *testing.T) {
-	n := lifters(t, 60)
+	n := lifters(t, 40)
 	for _, c := range []struct {
 		level      planner.Level
 		drop       float64

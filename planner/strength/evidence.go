@@ -38,9 +38,9 @@ type Observation struct {
 	// Slack is how far from the level, in log units, work that was done exactly as
 	// prescribed says nothing: the weight was rounded to what the discs can make.
 	Slack float64
-	Spare   bool // a deload, the days before a meet, a layoff or the week after it
-	Set     planner.Set
-	Claim   bool // no set, but the maximum that the lifter told
+	Spare bool // a deload, the days before a meet, a layoff or the week after it
+	Set   planner.Set
+	Claim bool // no set, but the maximum that the lifter told
 }
 
 // Kg returns the observed maximum in kg.

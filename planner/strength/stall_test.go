@@ -92,7 +92,7 @@ func share(n int, happens func(seed uint64) bool) float64 {
 
 // At most 5 % of lifters who go on as expected hear of a plateau in any of 12 weeks.
 func TestFalseAlarms(t *testing.T) {
-	n := lifters(t, 60)
+	n := lifters(t, 40)
 	for _, p := range paces {
 		got := share(n, func(seed uint64) bool { return p.alarmed(seed, p.rate) })
 		t.Logf("%s, %.2f %% a week, %d weeks of log before: plateau told in 12 weeks without one to %.1f %% of %d lifters, seeds 1 to %d",
@@ -105,7 +105,7 @@ func TestFalseAlarms(t *testing.T) {
 
 // A lifter who is not expected to rise, and does not, hears of a fall as rarely.
 func TestFalseFalls(t *testing.T) {
-	n := lifters(t, 60)
+	n := lifters(t, 40)
 	for _, p := range []pace{{level: planner.Novice, earlier: 60}, {level: planner.Advanced, earlier: 26}} {
 		got := share(n, func(seed uint64) bool { return p.alarmed(seed, 0) })
 		t.Logf("%s, standing still as expected, %d weeks of log before: called falling in 12 weeks in %.1f %% of %d", p.level, p.earlier, 100*got, n)
@@ -145,7 +145,7 @@ func TestHaltsAreSeen(t *testing.T) {
 // What the figures do not promise, for the record: lifters who rise, only slower
 // than expected, a form that wanders more, and logs that begin with the halt.
 func TestRatesBeyondThePromise(t *testing.T) {
-	n := lifters(t, 15)
+	n := lifters(t, 8)
 	for _, p := range paces {
 		last := 0.0
 		for _, part := range []float64{0.75, 0.5} {
