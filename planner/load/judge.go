@@ -153,3 +153,12 @@ func Prilepin(percent float64) Counts {
 	}
 	return Counts{1, 2, 4, 7, 10}
 }
+
+// Counts returns the row of Prilepin's table for the work, false where it has none:
+// sets of more than 6 and accessories are outside it.
+func (w Work) Counts() (Counts, bool) {
+	if w.Percent == 0 || w.Reps > 6 {
+		return Counts{}, false
+	}
+	return Prilepin(w.Percent), true
+}

@@ -78,7 +78,7 @@ func TestReturnAfterTimeAway(t *testing.T) {
 		{28, 0, 0.5, 0.85}, {55, 1, 0.7, 0.9}, {40, 2, 0.9, 0.95}, {40, 3, 1, 1},
 	} {
 		r := plain
-		back := monday.AddDays(7 * 9)
+		back := monday.AddDays(7 * 6)
 		r.Away = load.Away{From: back.AddDays(-tt.days), Back: back}
 		r.Today = back.AddDays(7 * tt.week)
 		plain.Today = r.Today

@@ -84,7 +84,9 @@ func (j *job) findMeets() {
 		j.gear = next.Equipment
 	}
 	if j.block.Kind == planner.Peaking {
-		j.meet = j.block.End.AddDays(1)
+		if j.Today <= j.block.End {
+			j.meet = j.block.End.AddDays(1)
+		}
 		if !next.Date.IsZero() {
 			j.meet = next.Date
 		}
@@ -96,14 +98,12 @@ func (j *job) eq() strength.Equation { return j.Equation }
 
 // stageAt returns where the given week of the block stands.
 func (j *job) stageAt(week int) stage {
-	b := j.block
-	b.Weeks = max(b.Weeks, week)
-	st := stage{kind: b.Kind, week: week}
+	st := stage{kind: j.block.Kind, week: week}
 	if j.back != nil && j.back.kind != "" {
 		st.kind = j.back.kind
 	}
-	marks := deloads(b, j.after.Kind, j.level, j.age, j.gapToTaper())
-	st.deload = marks[week-1]
+	marks := j.deloadMarks(week)
+	st.deload = marks[week-1] && j.back == nil
 	for i, deload := range marks {
 		if !deload {
 			st.total++
@@ -123,6 +123,20 @@ func (j *job) stageAt(week int) stage {
 		st.waveLen++
 	}
 	return st
+}
+
+// deloadMarks are the deload weeks of the block, at least up to the given week: a
+// block that goes on past its end has one whenever the longest run is over.
+func (j *job) deloadMarks(week int) []bool {
+	marks := deloads(j.block, j.after.Kind, j.level, j.age, j.gapToTaper())
+	for len(marks) < week {
+		run := 0
+		for i := len(marks) - 1; i >= 0 && !marks[i]; i-- {
+			run++
+		}
+		marks = append(marks, j.block.Kind != planner.Peaking && j.block.Kind != planner.Recovery && run >= longestRun(j.level, j.age))
+	}
+	return marks
 }
 
 // gapToTaper is how many days lie between the end of this block and the taper of

@@ -25,7 +25,7 @@ func (j *job) setsOf(l planner.Lift) (now, last int) {
 		if week >= j.stage.week {
 			return n, last
 		}
-		if light := st.kind == planner.Strength && j.restsDeadlift(l, week); !st.deload && !light {
+		if light := st.kind == planner.Strength && j.restsDeadlift(l, st); !st.deload && !light {
 			last, tonnage = n, j.tonnage(st, l, n)
 		}
 	}

@@ -73,6 +73,10 @@ type trainingDay struct {
 	at   int
 }
 
+// restAfterMeet is how many days after a main meet have no session (common
+// practice).
+const restAfterMeet = 2
+
 // sessions lays the sets of an ordinary week over its training days.
 func (j *job) sessions() []Day {
 	sets := map[planner.Lift][]int{}
@@ -81,6 +85,9 @@ func (j *job) sessions() []Day {
 	}
 	var days []Day
 	for _, t := range j.dates(j.start, j.end) {
+		if j.stage.kind == planner.Recovery && !j.lastMeet.IsZero() && t.date <= j.lastMeet.AddDays(restAfterMeet) {
+			continue
+		}
 		day := Day{Date: t.date}
 		for _, s := range j.layout[t.at] {
 			if s.grade < len(sets[s.lift]) {

@@ -1,0 +1,59 @@
+package load
+
+import (
+	"slices"
+
+	"blockbell/planner"
+)
+
+// Days before a first meet on which the lifter plays the meet once (common
+// practice).
+const (
+	mockFrom = 14
+	mockTo   = 21
+	mockAim  = 17
+)
+
+// mockMeet is the day of the mock meet before a first meet, zero for none; other
+// heavy days give way to it.
+func (p *peak) mockMeet() planner.Date {
+	j := p.j
+	if j.Lifter.HasCompeted || j.Version == Cautious {
+		return 0
+	}
+	var best planner.Date
+	for _, d := range p.days {
+		out := j.out(d.date)
+		if out < mockFrom || out > mockTo {
+			continue
+		}
+		if best == 0 || abs(out-mockAim) < abs(j.out(best)-mockAim) {
+			best = d.date
+		}
+	}
+	if best == 0 {
+		return 0
+	}
+	for l, days := range p.heavy {
+		p.heavy[l] = slices.DeleteFunc(days, func(d planner.Date) bool { return d != days[0] && abs(d.DaysUntil(best)) < 4 })
+	}
+	return best
+}
+
+// mockDay is the mock meet: one single of each lift that counts.
+func (p *peak) mockDay(on planner.Date) Day {
+	j := p.j
+	day := Day{Date: on, Note: "Mock meet: lift as on meet day, in meet order, with commands and full depth and pause."}
+	for _, l := range planner.CompetitionLifts() {
+		switch {
+		case !j.counts(l):
+		case j.finding(j.stage, l):
+			day.Work = append(day.Work, j.findWork(l, 2))
+		default:
+			day.Work = append(day.Work,
+				j.work(Movement{l, ""}, Top, 1, j.fitted(j.stage, l, j.nearest(1, 88, 85, 90), firstMeetCeiling)),
+				j.work(Movement{l, ""}, BackOff, 1, j.fitted(j.stage, l, dose{4, 4}, 85)))
+		}
+	}
+	return day
+}
