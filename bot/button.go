@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
 )
@@ -97,7 +98,7 @@ func (t *turn) pressed() (chat.Reply, error) {
 	case !ok || !known:
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Ask again and use the new button.", "I no longer know that button")
 	case t.now.After(b.Expires):
-		return chat.Reply{}, planner.Errorf(planner.Conflict, "Ask again and use the new button.", "%q can no longer be pressed: it was meant for the days until %s", b.Label, planner.DateOf(b.Expires).Short())
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Ask again and use the new button.", "%q can no longer be pressed: it was meant for the time until %s", b.Label, render.Moment(b.Expires, zoneOf(t.speaker, t.club)))
 	}
 	if err := t.join(); err != nil {
 		return chat.Reply{}, err

@@ -42,7 +42,7 @@ func showNudges(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	v := render.NudgeView{Lifter: t.about}
+	v := render.NudgeView{Lifter: t.about, Zone: zoneOf(t.about, t.club)}
 	for _, k := range nudge.Kinds() {
 		v.Kinds = append(v.Kinds, render.NudgeRow{Kind: string(k.Kind), Says: k.Says, When: k.When, Off: off[string(k.Kind)]})
 	}

@@ -19,8 +19,8 @@ func TestNudgesShowsTheComingFortnight(t *testing.T) {
 	k.ok(k.say("ana", "/nudges where direct"))
 	k.clock("2027-05-28T09:00:00Z")
 	r := k.ok(k.say("ana", "/nudges"))
-	for _, want := range []string{"In the next two weeks", "Sat 29 May: River Open in 2 weeks", "Thu 10 June: River Open in 2 days", "(in the club's post)"} {
-		if !strings.Contains(r.Message.Text, want) {
+	for _, want := range []string{"In the next two weeks", "Sat 29 May, 08:00: River Open in 2 weeks", "Thu 10 June, 08:00: River Open in 2 days", "(in the club's post)"} {
+		if !strings.Contains(r.Message.InWords().Text, want) {
 			t.Errorf("%q is missing in %q", want, r.Message.Text)
 		}
 	}

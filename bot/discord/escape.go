@@ -1,14 +1,26 @@
 package discord
 
 import (
+	"fmt"
+	"regexp"
 	"strings"
+	"time"
 	"unicode"
+
+	"blockbell/bot/chat"
 )
 
 // escape keeps plain text plain: the platform reads some characters as markup,
 // and what the bot says has none. Only what would really be taken for markup is
 // marked, so that "long_blocks" and "3 x 5" stay as they are.
+//
+// Moments become the platform's own, which it shows in each reader's zone.
 func escape(text string) string {
+	return chat.Moments(text, quoted, func(at time.Time, _ string) string { return fmt.Sprintf("<t:%d:f>", at.Unix()) })
+}
+
+// quoted marks what would be taken for markup.
+func quoted(text string) string {
 	in := []rune(text)
 	var out strings.Builder
 	for i, r := range in {
@@ -62,7 +74,7 @@ func lineStart(in []rune, i int) bool {
 }
 
 // cut shortens a text to at most n characters, with a mark where it was cut. It
-// never leaves half of an escaped character.
+// never leaves half of an escaped character or of a moment.
 func cut(text string, n int) (short string, was bool) {
 	in := []rune(text)
 	if len(in) <= n {
@@ -71,12 +83,14 @@ func cut(text string, n int) (short string, was bool) {
 	if n <= 0 {
 		return "", true
 	}
-	in = in[:n-1]
-	slashes := 0
-	for slashes < len(in) && in[len(in)-1-slashes] == '\\' {
-		slashes++
+	short = halfMoment.ReplaceAllString(string(in[:n-1]), "")
+	if slashes := len(short) - len(strings.TrimRight(short, `\`)); slashes%2 == 1 {
+		short = short[:len(short)-1]
 	}
-	return string(in[:len(in)-slashes%2]) + "…", true
+	return short + "…", true
 }
+
+// halfMoment is what a cut leaves of a moment at the end.
+var halfMoment = regexp.MustCompile(`<(t(:(\d*(:f?)?)?)?)?$`)
 
 func length(text string) int { return len([]rune(text)) }

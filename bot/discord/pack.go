@@ -21,7 +21,8 @@ type packed struct {
 }
 
 // pack lays a message out. Bare words stay bare; a title, fields, length or a key
-// need an embed.
+// need an embed. The platform shows no moments in titles and names, so they stand
+// there in words.
 func pack(m chat.Message, key string) packed {
 	p := packed{left: chat.MaxAll - room}
 	text := escape(m.Text)
@@ -33,7 +34,7 @@ func pack(m chat.Message, key string) packed {
 		}
 		return p
 	}
-	p.embeds = []embed{{Title: p.take(escape(m.Title), chat.MaxTitle), Description: p.take(text, maxDescription)}}
+	p.embeds = []embed{{Title: p.take(escape(chat.InWords(m.Title)), chat.MaxTitle), Description: p.take(text, maxDescription)}}
 	p.fields(m.Fields)
 	if p.cut {
 		p.note(cutNote)
@@ -72,7 +73,7 @@ func (p *packed) fields(all []chat.Field) {
 			p.cut = true
 			return
 		}
-		field := embedField{Name: p.take(escape(name), chat.MaxFieldName)}
+		field := embedField{Name: p.take(escape(chat.InWords(name)), chat.MaxFieldName)}
 		field.Value = p.take(escape(value), chat.MaxFieldValue)
 		field.Inline = length(value) <= shortValue && !strings.Contains(value, "\n")
 		p.last().Fields = append(p.last().Fields, field)
@@ -106,6 +107,7 @@ func (p *packed) note(line string) {
 
 // plainText is all the words of a message.
 func plainText(m chat.Message) string {
+	m = m.InWords()
 	var parts []string
 	for _, s := range []string{m.Title, m.Text} {
 		if s != "" {

@@ -29,9 +29,10 @@ type ComingRow struct {
 // NudgeView is what /nudges shows.
 type NudgeView struct {
 	Lifter planner.Lifter
-	Hour   string       // wall time of direct messages, where the lifter chose one
-	Quiet  []string     // names of the lifter's quiet days
-	Paused planner.Date // first day after a pause; zero: none runs
+	Zone   *time.Location // in which moments are told; nil: UTC
+	Hour   string         // wall time of direct messages, where the lifter chose one
+	Quiet  []string       // names of the lifter's quiet days
+	Paused planner.Date   // first day after a pause; zero: none runs
 	Coming []ComingRow
 	Kinds  []NudgeRow
 }
@@ -70,11 +71,11 @@ func (v NudgeView) comes() []string {
 			lines = append(lines, fmt.Sprintf("• and %d more", len(v.Coming)-i))
 			break
 		}
-		line := "• " + c.Day.Short() + ": " + c.What
+		what := c.What
 		if c.Public {
-			line += " (in the club's post)"
+			what += " (in the club's post)"
 		}
-		lines = append(lines, clip(line, 120))
+		lines = append(lines, "• "+Moment(c.At, v.Zone)+": "+clip(what, 100))
 	}
 	return append(lines, "")
 }

@@ -60,6 +60,7 @@ func (s *Screen) Err() error {
 // show prints o. The message is stored by then, so a failure to write must not
 // undo it: it is kept for Err.
 func (s *Screen) show(o output) {
+	o.message = o.message.InWords()
 	s.print(o.record.At, func(at time.Time) string {
 		if !s.JSON {
 			return transcript(o)

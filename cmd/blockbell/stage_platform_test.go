@@ -314,4 +314,9 @@ var bare = regexp.MustCompile("(^|[^\\\\])([*`]|<[@#])")
 // escaped finds the marks that keep the platform from reading markup.
 var escaped = regexp.MustCompile(`\\([\\*_~|<>#\]` + "`" + `-])`)
 
-func plainly(text string) string { return escaped.ReplaceAllString(text, "$1") }
+func plainly(text string) string {
+	return shownMoment.ReplaceAllString(escaped.ReplaceAllString(text, "$1"), "(a moment)")
+}
+
+// shownMoment finds a moment as the platform takes it, to show it in the reader's zone.
+var shownMoment = regexp.MustCompile(`<t:\d+:f>`)

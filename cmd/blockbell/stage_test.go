@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"io"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -16,7 +17,8 @@ import (
 
 // heard is one thing that the bot did, without the dress of the stage it did it on.
 // What is dress, and not compared: embeds against plain text, marks that keep the
-// platform from reading markup, the key in the footer of a post, mentions and
+// platform from reading markup, how a moment is told,
+// the number of a file whose name is taken, the key in the footer of a post, mentions and
 // numbers of people, and the way a private answer goes (to the person directly
 // where a message was answered, for that person's eyes in the channel otherwise).
 // A reply and an error look alike on the platform, and a mark is never private
@@ -134,11 +136,18 @@ func undressedLine(t *testing.T, line string) heard {
 	if h.Text == "already done" {
 		h.Text = "Already done."
 	}
+	h.Text = toldMoment.ReplaceAllString(h.Text, "(a moment)")
 	for i, f := range h.Files {
-		h.Files[i] = filepath.Base(f)
+		h.Files[i] = numbered.ReplaceAllString(filepath.Base(f), "$1")
 	}
 	return h.heard
 }
+
+// numbered finds the number that the terminal gives a file whose name is taken.
+var numbered = regexp.MustCompile(`-\d+(\.\w+)$`)
+
+// toldMoment finds a moment as the terminal tells it, in the lifter's zone.
+var toldMoment = regexp.MustCompile(`\b[A-Z][a-z]{2} \d{1,2} [A-Z][a-z]+, \d\d:\d\d\b`)
 
 // stamped is a moment as the terminal prints it.
 func stamped(at time.Time) string { return at.UTC().Format(time.RFC3339) }
