@@ -67,6 +67,9 @@ func TestCommandsThatReadWriteNothing(t *testing.T) {
 		}
 		asked++
 		e := k.asking("cap", strings.Fields(c.Path()[1:])...)
+		if c.Path() == "/lift" {
+			e.Options = []chat.Option{{Name: "lift", Value: "squat"}}
+		}
 		before := k.disk()
 		first, again := k.ok(k.handle(e)), k.ok(k.handle(e))
 		if after := k.disk(); !bytes.Equal(before[0], after[0]) || !bytes.Equal(before[1], after[1]) {
