@@ -57,6 +57,7 @@ func (t *turn) blockView(c course) (render.BlockView, error) {
 	if m, ok := c.nextMeet(); ok {
 		v.Meet = &m
 	}
+	_, v.JustLifted = c.recovering(c.request(t.rules()))
 	if c.has {
 		v.Season = c.agreed.Season
 		v.Limit = blocks.PeakingLimit(c.lifter, c.today, t.rules())

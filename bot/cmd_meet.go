@@ -182,7 +182,11 @@ func moveMeet(t *turn) (chat.Reply, error) {
 	if err := t.toldMeet(m, "Moved from "+from.Short()+": "+meetLine(m, t.today())+".", undo{"meet.where", meetBack{m.ID, from}}, "moved a meet"); err != nil {
 		return chat.Reply{}, err
 	}
-	return t.afterMeetChange(m, "Moved from "+from.Short()+": "+meetLine(m, t.today())+".")
+	freed, err := t.freeDays(m)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.afterMeetChange(m, strings.TrimSpace("Moved from "+from.Short()+": "+meetLine(m, t.today())+". "+freed))
 }
 
 // dropMeet answers /meet drop.
@@ -203,7 +207,11 @@ func dropMeet(t *turn) (chat.Reply, error) {
 	if err := t.toldMeet(m, "Off your calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+".", undo{}, "dropped a meet"); err != nil {
 		return chat.Reply{}, err
 	}
-	return t.afterMeetChange(m, "Off the calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+".")
+	freed, err := t.freeDays(m)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.afterMeetChange(m, strings.TrimSpace("Off the calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+". "+freed))
 }
 
 // meetNamed finds one of the lifter's meets by name: the next one with that name,

@@ -123,6 +123,32 @@ func (t *turn) keepPin(c course, p store.Pin, said string) (chat.Reply, error) {
 	return t.proposePinned(c, said, map[string]any{"pin": pinRow(p)})
 }
 
+// freeDays lets go of the days that were fixed in a lifter's plan when a main meet
+// leaves its own: they were counted back from it. Lengths stay fixed.
+func (t *turn) freeDays(m planner.Meet) (string, error) {
+	if m.Kind != planner.Main {
+		return "", nil
+	}
+	pins, err := t.tx.Pins(t.about.ID, t.today())
+	if err != nil {
+		return "", err
+	}
+	var freed []string
+	for _, p := range pins {
+		if p.Start.IsZero() {
+			continue
+		}
+		if _, err := t.tx.DropPin(t.about.ID, p.ID); err != nil {
+			return "", err
+		}
+		freed = append(freed, render.PinText(fixed(p)))
+	}
+	if len(freed) == 0 {
+		return "", nil
+	}
+	return "No longer fixed, as the meet it was counted back from has moved: " + render.List(freed) + ".", nil
+}
+
 // sameSubject tells whether two pins speak of the same thing, so that the later one
 // replaces the earlier: length or start of the same block.
 func sameSubject(a, b store.Pin) bool {

@@ -28,6 +28,7 @@ func showSeason(t *turn) (chat.Reply, error) {
 	}
 	return private(render.Season(render.SeasonView{
 		Title: "Your plan", Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
+		Events: c.eventsAhead(),
 	})), nil
 }
 
@@ -100,7 +101,7 @@ func (c course) stays(p blocks.Plan) bool {
 
 // proposal shows a proposed plan with the buttons that settle it.
 func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before string) (chat.Reply, error) {
-	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Lifter: c.lifter}
+	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Lifter: c.lifter, Events: c.eventsAhead()}
 	if c.has {
 		view.Old = c.agreed.Season.Blocks
 	}

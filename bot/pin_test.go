@@ -141,3 +141,33 @@ func TestCompareShowsOwnSplitBesideTheBest(t *testing.T) {
 	k.refused(k.say("ana", `/season compare blocks:"H6 S8"`), "4 are missing", "add up")
 	k.refused(k.say("ana", `/season compare blocks:"squat"`), "is not a kind of block")
 }
+
+func TestBoundaryMovesByAWeekAndBack(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.strong("ana", "2027-05-08")
+	before := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))).Blocks
+	r := k.ok(k.say("ana", "/season why"))
+	if len(r.Message.Fields) != len(before) || !strings.Contains(labels(r), "One week earlier: strength block from Mon 1 March, One week later: strength block from Mon 1 March") {
+		t.Fatalf("%+v, buttons %s", r.Message.Fields, labels(r))
+	}
+	for _, f := range r.Message.Fields[1:] {
+		if !strings.Contains(f.Value, "would cost about") {
+			t.Errorf("%s does not say what moving costs: %s", f.Name, f.Value)
+		}
+	}
+	k.says(k.press("ana", "One week later: strength block from Mon 1 March"), "from the week of Mon 8 March", "Muscle block: Sun 28 February, new: Sun 7 March (7 days later)")
+	k.ok(k.press("ana", "Accept plan"))
+	if now := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))).Blocks; now[0].Weeks != before[0].Weeks+1 {
+		t.Errorf("agreed %+v", now)
+	}
+	k.ok(k.say("ana", "/season why"))
+	k.ok(k.press("ana", "One week earlier: strength block from Mon 8 March"))
+	k.ok(k.press("ana", "Accept plan"))
+	if now := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))).Blocks; !sameBlocks(now, before) {
+		t.Errorf("agreed %+v", now)
+	}
+	if r := k.ok(k.say("ana", "/season pin")); strings.Contains(r.Message.Text, "2:") {
+		t.Errorf("both pins stand: %s", r.Message.Text)
+	}
+	k.refused(k.say("ben", "/season why"), "no plan yet")
+}

@@ -38,6 +38,9 @@ func (t *turn) course(l planner.Lifter) (course, error) {
 		return c, err
 	}
 	c.at = c.agreed.Season.On(c.today, t.club.WeekStart, t.club.Advance == store.AdvanceAsk, c.meets)
+	if c.at.Index >= 0 {
+		c.at.Week = max(1, c.at.Week-weeksAway(c.aways, c.at.Block.Start, c.today, t.club.WeekStart))
+	}
 	return c, nil
 }
 
@@ -73,11 +76,42 @@ func (c course) request(rules blocks.Rules) blocks.Request {
 	}
 	if c.at.Index >= 0 {
 		r.Running = &blocks.Running{Kind: c.at.Block.Kind, Start: c.at.Block.Start}
+	} else if after, ok := c.recovering(r); ok {
+		r.Running = &blocks.Running{Kind: planner.Recovery, Start: after}
 	}
 	for _, b := range c.finished() {
 		r.History = append(r.History, blocks.Past{Kind: b.Kind, Weeks: b.Weeks})
 	}
 	return r
+}
+
+// recoverDays is how long after a main meet easy weeks come first, and shortestGap
+// the fewest days to the next main meet that leave room for them (common practice).
+const recoverDays, shortestGap = 14, 18
+
+// recovering returns the day after a main meet that was just lifted and that no plan
+// leads on from: what comes next begins with easy work.
+func (c course) recovering(r blocks.Request) (planner.Date, bool) {
+	var last planner.Date
+	for _, m := range c.meets {
+		if m.Kind == planner.Main && m.Date < r.Today {
+			last = m.Date
+		}
+	}
+	if last.IsZero() || last.DaysUntil(r.Today) > recoverDays {
+		return 0, false
+	}
+	for _, m := range r.Meets {
+		if m.Kind == planner.Main && last.DaysUntil(m.Date) < shortestGap {
+			return 0, false
+		}
+	}
+	for _, b := range c.finished() {
+		if b.Start > last {
+			return 0, false
+		}
+	}
+	return last.AddDays(1), true
 }
 
 // running is the first day of the block that runs today; zero where none does.
@@ -145,6 +179,16 @@ func (c course) cutShort(p blocks.Plan) []planner.Block {
 	}
 	b.Reason = render.Sentence(render.BlockName(b.Kind)) + " A new plan ended it early."
 	return []planner.Block{b}
+}
+
+// eventsAhead are the meets to come.
+func (c course) eventsAhead() []planner.Meet {
+	for i, m := range c.meets {
+		if m.Date >= c.today {
+			return c.meets[i:]
+		}
+	}
+	return nil
 }
 
 // rules are the club's settings for the planner.

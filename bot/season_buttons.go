@@ -10,6 +10,7 @@ func seasonActions() map[string]action {
 		"plan.approvals":  {run: approvalsPressed, again: true},
 		"season.layout":   {run: layOutPressed},
 		"season.split":    {run: splitPressed},
+		"season.move":     {run: movePressed},
 		"away.back":       {run: backPressed},
 		"lift.back":       {run: liftBackPressed},
 		"silence.trained": {run: trainedPressed, again: true},

@@ -98,6 +98,7 @@ func commands() table {
 		{Name: "season", Sub: "compare", About: "your best plan beside others, and beside splits of your own", Other: true,
 			Params:  []Param{{Name: "blocks", About: "your split: H muscle, S strength, P peaking with weeks; several with ; between"}},
 			Example: `/season compare blocks:"H6 S8 P4"`, run: comparePlans},
+		{Name: "season", Sub: "why", About: "why your plan is as it is, and what moving a boundary costs", Other: true, run: explainPlan},
 		{Name: "season", Sub: "history", Reads: true, About: "every version of your plan: when, by whom, what changed", Other: true, run: showVersions},
 
 		{Name: "meet", Sub: "list", Default: true, Reads: true, About: "your meets", Other: true, run: listMeets},

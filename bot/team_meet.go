@@ -68,6 +68,9 @@ func (t *turn) moveTeamMeet(team []planner.Lifter) (chat.Reply, error) {
 			return err
 		}
 		last = m
+		if _, err := t.freeDays(m); err != nil {
+			return err
+		}
 		return t.toldMeet(m, "Moved from "+from.Short()+": "+meetLine(m, t.today())+".", undo{"meet.where", meetBack{m.ID, from}}, "moved a meet")
 	})
 	if err != nil {
@@ -82,6 +85,9 @@ func (t *turn) dropTeamMeet(team []planner.Lifter) (chat.Reply, error) {
 	dropped, err := t.forEntries(team, func(m planner.Meet) error {
 		last = m
 		if err := t.tx.DropMeet(m.ID, t.now); err != nil {
+			return err
+		}
+		if _, err := t.freeDays(m); err != nil {
 			return err
 		}
 		return t.toldMeet(m, "Off your calendar: "+parse.Clean(m.Name)+", "+m.Date.Long()+".", undo{}, "dropped a meet")

@@ -12,6 +12,8 @@ const (
 	// It is not asked so many days before and after a meet, when work is little and
 	// rest is right.
 	silentBefore, silentAfter = 10, 14
+	// silentAhead is how many days before a time away that was told it is not asked.
+	silentAhead = 3
 	// deloadDays at the end of a block of at least deloadWeeks are its easy week.
 	deloadDays, deloadWeeks = 7, 4
 	// silentReach is how many days after the first a question that had to wait is
@@ -68,7 +70,7 @@ func (s *search) silenceExplained(day planner.Date) bool {
 		return true
 	}
 	for _, a := range m.Aways {
-		if a.From <= day && (a.To.IsZero() || day <= a.To) {
+		if a.From <= day.AddDays(silentAhead) && (a.To.IsZero() || day <= a.To) {
 			return true
 		}
 	}

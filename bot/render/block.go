@@ -11,17 +11,18 @@ import (
 
 // BlockView is what the answer to 'where am I' is made from.
 type BlockView struct {
-	Lifter   planner.Lifter
-	Today    planner.Date
-	HasPlan  bool
-	Proposal bool     // a plan waits for a yes
-	ForCoach bool     // it is the coach's yes that is missing
-	Told     []string // what time away and lifts off the plan mean today
-	Away     bool     // is away today, as told
-	Season   planner.Season
-	At       planner.Standing
-	Meet     *planner.Meet // the next one
-	Limit    blocks.Limit  // of peaking
+	Lifter     planner.Lifter
+	Today      planner.Date
+	HasPlan    bool
+	Proposal   bool     // a plan waits for a yes
+	ForCoach   bool     // it is the coach's yes that is missing
+	JustLifted bool     // a main meet lies a few days back
+	Told       []string // what time away and lifts off the plan mean today
+	Away       bool     // is away today, as told
+	Season     planner.Season
+	At         planner.Standing
+	Meet       *planner.Meet // the next one
+	Limit      blocks.Limit  // of peaking
 }
 
 // blockData is the answer to /block for programs.
@@ -136,6 +137,9 @@ func (v BlockView) between() []string {
 	}
 	if n, ok := v.next(); ok {
 		return []string{fmt.Sprintf("Next: %s from %s.", BlockName(n.Kind), n.Start.Short())}
+	}
+	if v.JustLifted {
+		return []string{"Your meet is behind you: one to two easy weeks come first. Enter your result with /meet result; /season build lays out what follows."}
 	}
 	return []string{"Your plan is finished. Enter your result with /meet result, add the next meet with /meet add, then /season build."}
 }

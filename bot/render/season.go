@@ -22,6 +22,7 @@ type SeasonView struct {
 	Lifter planner.Lifter
 	// Running is the first day of the block that runs today; zero: by the dates.
 	Running planner.Date
+	Events  []planner.Meet // meets to come as they were entered
 }
 
 // SeasonData is a plan for programs.
@@ -139,7 +140,8 @@ func (v SeasonView) lines() []string {
 	}
 	lines = append(lines, v.change()...)
 	lines = append(lines, v.Plan.Relaxed...)
-	return append(lines, v.Plan.Notes...)
+	lines = append(lines, v.Plan.Notes...)
+	return append(lines, v.eventLines()...)
 }
 
 func (v SeasonView) meetLines() []string {
@@ -147,6 +149,31 @@ func (v SeasonView) meetLines() []string {
 	for _, m := range v.Meets {
 		if m.Date >= v.Today {
 			lines = append(lines, fmt.Sprintf("%s, %s: %s, %s.", m.Name, MeetKindName(m.Kind), m.Date.Long(), InDays(v.Today.DaysUntil(m.Date))))
+		}
+	}
+	return lines
+}
+
+// eventLines say what a meet with fewer lifts, or in gear, means for the blocks
+// before it (common practice).
+func (v SeasonView) eventLines() []string {
+	only := map[planner.EventKind]string{
+		planner.BenchOnly:    "bench only: no heavy squat or deadlift days; legs stay at upkeep, a third of their sets",
+		planner.DeadliftOnly: "deadlift only: squat and bench are trained to support it, without heavy singles",
+		planner.PushPull:     "bench and deadlift: no heavy squat days; legs stay at upkeep, a third of their sets",
+	}
+	var lines []string
+	seen := map[string]bool{}
+	for _, m := range v.Events {
+		if seen[m.Name] {
+			continue
+		}
+		seen[m.Name] = true
+		if what, fewer := only[m.Event]; fewer {
+			lines = append(lines, Sentence(m.Name+" is "+what))
+		}
+		if m.Equipment == planner.SinglePly || m.Equipment == planner.MultiPly {
+			lines = append(lines, m.Name+" is lifted in gear: I plan raw lifting only, so work in gear is for you and your coach.")
 		}
 	}
 	return lines
@@ -163,10 +190,21 @@ func (v SeasonView) gainLine() string {
 	if *p.GainPercent < 0.5 {
 		return "No real change expected: this plan keeps what you have (" + parts + "). Plans are ranked by this; it is no promise."
 	}
-	if total := v.Lifter.Total(); total > 0 && p.GainLow != nil && p.GainHigh != nil {
+	if total := v.total(); total > 0 && p.GainLow != nil && p.GainHigh != nil {
 		amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
 	}
 	return "What it should bring: " + amount + " (" + parts + "). This ranks plans; it is no promise."
+}
+
+// total is the total that a gain is told as a share of; 0 where it is unknown, or
+// where fewer lifts count at a meet ahead.
+func (v SeasonView) total() planner.Grams {
+	for _, m := range v.Events {
+		if m.Event != "" && m.Event != planner.Full {
+			return 0
+		}
+	}
+	return v.Lifter.Total()
 }
 
 // gainParts tells where a gain comes from. A part too small to see is not told.
