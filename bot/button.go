@@ -40,6 +40,8 @@ func actions() map[string]action {
 		"block.begin":    {run: beginPressed},
 		"block.beginall": {run: beginAllPressed},
 		"board.show":     {run: boardTurned, again: true},
+		"checkin.ask":    {run: checkInAsked, again: true},
+		"checkin.tap":    {run: checkInTapped},
 		"nudge.snooze":   {run: snoozePressed},
 		"nudge.off":      {run: nudgeOffPressed, again: true},
 		"nudge.keep":     {run: nudgeKeepPressed},

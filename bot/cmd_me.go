@@ -17,7 +17,11 @@ func showProfile(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	r := private(render.Profile(t.about, public))
+	hidden, err := t.bodyHidden()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	r := private(render.Profile(masked(t.about, hidden), public))
 	fill, err := t.button("Fill in", "me.form", lifterArgs{t.about.ID}, t.speaker)
 	if err != nil {
 		return chat.Reply{}, err
@@ -50,7 +54,11 @@ func setProfile(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	m := render.Profile(changed, public)
+	hidden, err := t.bodyHidden()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	m := render.Profile(masked(changed, hidden), public)
 	m.Title = "Saved"
 	m.Text = strings.Join(append(classRemarks(changed), t.askRemark(changed, public)...), "\n")
 	if err := t.note(changed, "Changed in your profile: "+strings.Join(t.optionNames(), ", ")+". /me shows it.", undo{}); err != nil {
@@ -115,7 +123,7 @@ func (t *turn) setField(l *planner.Lifter, name, v string) (err error) {
 	case "born":
 		l.Born, err = t.birthday(v)
 	case "bodyweight":
-		l.Bodyweight, err = bodyweight(v, l.Unit)
+		l.Bodyweight, err = massOf(v, l.Unit)
 	case "class":
 		l.Class, err = planner.ParseClass(v)
 	case "level":
@@ -184,7 +192,7 @@ func (t *turn) birthday(v string) (planner.Date, error) {
 }
 
 // bodyweight reads the lifter's own weight.
-func bodyweight(v string, unit planner.Unit) (planner.Grams, error) {
+func massOf(v string, unit planner.Unit) (planner.Grams, error) {
 	g, err := parse.Bodyweight(v, unit)
 	return g, named("bodyweight", err)
 }

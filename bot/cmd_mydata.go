@@ -72,8 +72,19 @@ func (t *turn) everything() (map[string]any, error) {
 	if err != nil {
 		return nil, err
 	}
-	weights, err := t.tx.Bodyweights(id, 1, t.today().AddDays(1))
+	hidden, err := t.bodyHidden()
 	if err != nil {
+		return nil, err
+	}
+	var weights []store.Bodyweight
+	var without []string
+	if hidden {
+		without = []string{"lifters", "bodyweights", "checkins"}
+	} else if weights, err = t.tx.Bodyweights(id, 1, t.today().AddDays(1)); err != nil {
+		return nil, err
+	}
+	var kept bytes.Buffer
+	if err := t.tx.ExportLifter(&kept, id, without...); err != nil {
 		return nil, err
 	}
 	plans, err := t.tx.Plans(id)
@@ -81,7 +92,7 @@ func (t *turn) everything() (map[string]any, error) {
 		return nil, err
 	}
 	return map[string]any{
-		"profile": render.Profile(t.about, public).Data, "meets": render.Meets(meets, t.today(), t.about.Unit).Data,
+		"profile": render.Profile(masked(t.about, hidden), public).Data, "kept": json.RawMessage(kept.Bytes()), "meets": render.Meets(meets, t.today(), t.about.Unit).Data,
 		"sets": t.setData(sets), "bodyweights": bodyweightRows(weights), "plans": planRows(plans),
 	}, nil
 }

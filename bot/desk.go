@@ -17,6 +17,7 @@ func deskParams() []Param {
 		{Name: "channel", About: "a channel only captains can read, for example #captains; none: none"},
 		{Name: "digest", About: "the weekday of the weekly digest; off: none", Choices: append(weekdayWords(), "off")},
 		{Name: "changes", About: "announce the week's new blocks each week, without being asked", Choices: yesNo},
+		{Name: "checkin", About: "the weekday on which the club is asked how everybody feels; off: never", Choices: append(weekdayWords(), "off")},
 	}
 }
 
@@ -39,6 +40,12 @@ func deskSettings(t *turn) (chat.Reply, error) {
 	}
 	if v, given := t.options["changes"]; given {
 		d.Changes = v == "yes"
+	}
+	if v, given := t.options["checkin"]; given {
+		day := slices.Index(weekdayWords(), v)
+		if d.CheckIn = day >= 0; d.CheckIn {
+			d.AskOn = time.Weekday(day)
+		}
 	}
 	if d.Digest && d.Channel == "" {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, "/club desk channel:#captains digest:monday", "The digest names who is late or away, so it needs a channel that only captains can read")
@@ -76,7 +83,10 @@ func (t *turn) deskChannel(v string) (string, error) {
 }
 
 func (t *turn) deskMessage(d store.Desk) chat.Message {
-	digest, changes, channel := "off", "no", "none"
+	digest, changes, channel, asked := "off", "no", "none", "off"
+	if d.CheckIn {
+		asked = weekdayWords()[d.AskOn]
+	}
 	if d.Digest {
 		digest = weekdayWords()[d.Day]
 	}
@@ -88,8 +98,8 @@ func (t *turn) deskMessage(d store.Desk) chat.Message {
 	}
 	return chat.Message{
 		Title: "The captain's desk", Text: "Digest and announcement come at the club's hour.",
-		Fields: []chat.Field{{Name: "channel", Value: channel}, {Name: "digest", Value: digest}, {Name: "changes", Value: changes}},
-		Data:   map[string]any{"desk": map[string]any{"channel": channel, "digest": digest, "changes": changes}},
+		Fields: []chat.Field{{Name: "channel", Value: channel}, {Name: "digest", Value: digest}, {Name: "changes", Value: changes}, {Name: "checkin", Value: asked}},
+		Data:   map[string]any{"desk": map[string]any{"channel": channel, "digest": digest, "changes": changes, "checkin": asked}},
 	}
 }
 
@@ -110,7 +120,21 @@ func (b *Bot) Weekly(tx *store.Tx) ([]nudge.Weekly, error) {
 	if d.Changes {
 		all = append(all, nudge.Weekly{Name: "changes", Day: club.WeekStart, Channel: club.NudgeChannel, Make: b.makeChanges})
 	}
+	if d.CheckIn {
+		all = append(all, nudge.Weekly{Name: "check-in", Day: d.AskOn, Channel: club.NudgeChannel, Make: b.makeCheckIn})
+	}
 	return all, nil
+}
+
+// makeCheckIn writes the club's weekly question. Its button answers whoever presses
+// it, in private.
+func (b *Bot) makeCheckIn(tx *store.Tx, now time.Time) (chat.Message, bool, error) {
+	t, err := b.unasked(tx, now)
+	if err != nil {
+		return chat.Message{}, false, err
+	}
+	button, err := t.button("Check in", "checkin.ask", struct{}{}, planner.Lifter{})
+	return chat.Message{Text: "How rested and how keen is everybody? Two taps, seen by you and your coach only.", Buttons: []chat.Button{button}}, true, err
 }
 
 // unasked is a turn without an event: the bot speaks by itself.

@@ -106,8 +106,14 @@ func (t *turn) digestLines(c course) ([7]string, error) {
 	if out[3], out[4], err = t.absence(c); err != nil {
 		return out, err
 	}
-	out[5], out[6] = classLine(c), entryLine(c)
-	return out, nil
+	out[6] = entryLine(c)
+	// The digest is for every captain, so a bodyweight stands in it only where each of
+	// them may see it.
+	seen, err := t.tx.BodySeenBy(c.lifter.ID)
+	if seen == store.SeenByCaptains || seen == store.SeenByCoach && c.lifter.Coach == 0 {
+		out[5] = classLine(c)
+	}
+	return out, err
 }
 
 // absence says since when a lifter has not logged, or until when they said they

@@ -27,7 +27,7 @@ func formFields(l planner.Lifter) []chat.FormField {
 		{Name: "squat", Label: "Best squat", Hint: "in " + string(l.Unit) + "; about is fine, empty too", Value: mass(l.Squat)},
 		{Name: "bench", Label: "Best bench press", Hint: "in " + string(l.Unit) + "; about is fine, empty too", Value: mass(l.Bench)},
 		{Name: "deadlift", Label: "Best deadlift", Hint: "in " + string(l.Unit) + "; about is fine, empty too", Value: mass(l.Deadlift)},
-		{Name: "bodyweight", Label: "Bodyweight, if you like", Hint: "only you, your coach and the captain see it", Value: mass(l.Bodyweight)},
+		{Name: "bodyweight", Label: "Bodyweight, if you like", Hint: "only you and your coach see it", Value: mass(l.Bodyweight)},
 		{Name: "born", Label: "Date of birth, or: 18 or over", Hint: "for example 1996-05-14", Value: born},
 	}
 }
@@ -41,12 +41,16 @@ func showForm(t *turn, b store.Button) (chat.Reply, error) {
 	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
+	hidden, err := t.bodyHidden()
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	send, err := t.button("Send", "me.save", a, t.speaker)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	r := private(chat.Message{Text: "Tell me what you like, for example: /me set squat:120 bench:70 deadlift:145 bodyweight:62.5"})
-	r.Form = &chat.Form{Token: send.Token, Title: "About " + render.Called(t.about), Fields: formFields(t.about)}
+	r.Form = &chat.Form{Token: send.Token, Title: "About " + render.Called(t.about), Fields: formFields(masked(t.about, hidden))}
 	return r, nil
 }
 

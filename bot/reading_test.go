@@ -67,8 +67,10 @@ func TestCommandsThatReadWriteNothing(t *testing.T) {
 		}
 		asked++
 		e := k.asking("cap", strings.Fields(c.Path()[1:])...)
-		if c.Path() == "/lift" {
-			e.Options = []chat.Option{{Name: "lift", Value: "squat"}}
+		for _, p := range c.Params {
+			if p.Required { // the example says what is allowed
+				e.Options = append(e.Options, chat.Option{Name: p.Name, Value: strings.TrimPrefix(c.Example, c.Path()+" ")})
+			}
 		}
 		before := k.disk()
 		first, again := k.ok(k.handle(e)), k.ok(k.handle(e))

@@ -135,6 +135,11 @@ func commands() table {
 		{Name: "lift", Reads: true, About: "one lift: estimated max, whether it moves, records, last sets, and a picture", Other: true,
 			Params: liftParams(), Example: "/lift squat", run: showLift},
 
+		{Name: "bodyweight", About: "log your bodyweight, see where it goes and the room in your class; optional", Other: true,
+			Params: weightParams(), Example: "/bodyweight 62.4", run: showBodyweight},
+		{Name: "checkin", About: "how rested and how keen you are: two taps, once a week; optional", Other: true,
+			Params: checkInParams(), Example: "/checkin", run: checkIn},
+
 		{Name: "nudges", Sub: "show", Default: true, Reads: true, About: "what I tell you unasked, and where", Other: true, run: showNudges},
 		{Name: "nudges", Sub: "where", About: "where I may tell you things", Other: true,
 			Params:  []Param{{Name: "place", About: "direct, channel or ask", Required: true, Positional: true, Choices: whereWords}},

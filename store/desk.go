@@ -12,6 +12,8 @@ type Desk struct {
 	Digest  bool         // post a digest each week
 	Day     time.Weekday // of the digest
 	Changes bool         // announce the week's block changes each week, unasked
+	CheckIn bool         // ask the club each week how everybody feels
+	AskOn   time.Weekday // on which day
 }
 
 // Desk returns the settings; all off where none were saved.
@@ -27,6 +29,9 @@ func (t *Tx) Desk() (Desk, error) {
 	if r.DigestOn != nil {
 		d.Digest, d.Day = true, time.Weekday(*r.DigestOn)
 	}
+	if r.CheckinOn != nil {
+		d.CheckIn, d.AskOn = true, time.Weekday(*r.CheckinOn)
+	}
 	return d, nil
 }
 
@@ -39,6 +44,10 @@ func (t *Tx) SaveDesk(d Desk) error {
 	}
 	if d.Changes {
 		p.Changes = 1
+	}
+	if d.CheckIn {
+		day := int64(d.AskOn)
+		p.CheckinOn = &day
 	}
 	return t.q.SaveDesk(t.ctx, p)
 }

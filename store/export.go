@@ -7,8 +7,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
+
+	"blockbell/planner"
 )
 
 // yesNo are the columns whose 0 and 1 mean no and yes.
@@ -33,7 +36,7 @@ func (s *Store) Export(ctx context.Context, to io.Writer) error {
 				out.WriteString(",")
 			}
 			fmt.Fprintf(out, "\n%q: [", name)
-			if err := t.exportTable(out, name); err != nil {
+			if err := t.exportTable(out, name, ""); err != nil {
 				return fmt.Errorf("export %s: %w", name, err)
 			}
 			out.WriteString("]")
@@ -66,9 +69,60 @@ func (t *Tx) tables() ([]string, error) {
 	return names, rows.Err()
 }
 
-// exportTable writes the rows of one table, in the order of its primary key.
-func (t *Tx) exportTable(out *bufio.Writer, table string) error {
-	rows, err := t.tx.QueryContext(t.ctx, `SELECT * FROM "`+table+`"`)
+// ExportLifter writes everything kept about one lifter, as Export does: the
+// lifter's own row, and the rows of every table that names a lifter, but for the
+// tables left out.
+func (t *Tx) ExportLifter(to io.Writer, id planner.LifterID, without ...string) error {
+	tables, err := t.tables()
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriter(to)
+	out.WriteString("{")
+	first := true
+	for _, name := range tables {
+		column, err := t.lifterColumn(name)
+		if err != nil {
+			return err
+		}
+		if column == "" || slices.Contains(without, name) {
+			continue
+		}
+		if !first {
+			out.WriteString(",")
+		}
+		first = false
+		fmt.Fprintf(out, "\n%q: [", name)
+		if err := t.exportTable(out, name, `WHERE "`+column+`" = ?`, int64(id)); err != nil {
+			return fmt.Errorf("export %s: %w", name, err)
+		}
+		out.WriteString("]")
+	}
+	out.WriteString("\n}\n")
+	return out.Flush()
+}
+
+// lifterColumn is the column by which a table says whose a row is; empty where it
+// does not.
+func (t *Tx) lifterColumn(table string) (string, error) {
+	switch table {
+	case "lifters":
+		return "id", nil
+	case "watch": // when the program looks again, which says nothing about anybody
+		return "", nil
+	}
+	var n int
+	err := t.tx.QueryRowContext(t.ctx, `SELECT count(*) FROM pragma_table_info(?) WHERE name = 'lifter_id'`, table).Scan(&n)
+	if err != nil || n == 0 {
+		return "", err
+	}
+	return "lifter_id", nil
+}
+
+// exportTable writes the rows of one table that a condition picks, in the order of
+// its primary key.
+func (t *Tx) exportTable(out *bufio.Writer, table, where string, args ...any) error {
+	rows, err := t.tx.QueryContext(t.ctx, `SELECT * FROM "`+table+`" `+where, args...)
 	if err != nil {
 		return err
 	}

@@ -10,19 +10,25 @@ import (
 )
 
 const desk = `-- name: Desk :one
-SELECT channel, digest_on, changes FROM desk WHERE id = 1
+SELECT channel, digest_on, changes, checkin_on FROM desk WHERE id = 1
 `
 
 type DeskRow struct {
-	Channel  string
-	DigestOn *int64
-	Changes  int64
+	Channel   string
+	DigestOn  *int64
+	Changes   int64
+	CheckinOn *int64
 }
 
 func (q *Queries) Desk(ctx context.Context) (DeskRow, error) {
 	row := q.db.QueryRowContext(ctx, desk)
 	var i DeskRow
-	err := row.Scan(&i.Channel, &i.DigestOn, &i.Changes)
+	err := row.Scan(
+		&i.Channel,
+		&i.DigestOn,
+		&i.Changes,
+		&i.CheckinOn,
+	)
 	return i, err
 }
 
@@ -36,17 +42,24 @@ func (q *Queries) EraseDesk(ctx context.Context) error {
 }
 
 const saveDesk = `-- name: SaveDesk :exec
-INSERT INTO desk (id, channel, digest_on, changes) VALUES (1, ?, ?, ?)
-ON CONFLICT (id) DO UPDATE SET channel = excluded.channel, digest_on = excluded.digest_on, changes = excluded.changes
+INSERT INTO desk (id, channel, digest_on, changes, checkin_on) VALUES (1, ?, ?, ?, ?)
+ON CONFLICT (id) DO UPDATE SET channel = excluded.channel, digest_on = excluded.digest_on,
+    changes = excluded.changes, checkin_on = excluded.checkin_on
 `
 
 type SaveDeskParams struct {
-	Channel  string
-	DigestOn *int64
-	Changes  int64
+	Channel   string
+	DigestOn  *int64
+	Changes   int64
+	CheckinOn *int64
 }
 
 func (q *Queries) SaveDesk(ctx context.Context, arg SaveDeskParams) error {
-	_, err := q.db.ExecContext(ctx, saveDesk, arg.Channel, arg.DigestOn, arg.Changes)
+	_, err := q.db.ExecContext(ctx, saveDesk,
+		arg.Channel,
+		arg.DigestOn,
+		arg.Changes,
+		arg.CheckinOn,
+	)
 	return err
 }

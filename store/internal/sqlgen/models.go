@@ -63,6 +63,14 @@ type Button struct {
 	ExpiresMs column.Instant
 }
 
+type Checkin struct {
+	LifterID planner.LifterID
+	Day      column.Day
+	Tired    *int64
+	Stale    *int64
+	ToldMs   column.Instant
+}
+
 type Club struct {
 	ID            int64
 	Zone          string
