@@ -85,6 +85,30 @@ func TestDipsAreExcused(t *testing.T) {
 	}
 }
 
+// With muscle and strength blocks of eight weeks in turn, 0.4 % a week expected in the
+// latter and dips of 2 % in the former, a halt takes longer to show.
+func TestHaltsInBlocks(t *testing.T) {
+	n := lifters(t, 40)
+	last := 0.0
+	for _, since := range []int{24, 32, 40} {
+		told := func(halt float64) float64 {
+			return share(n, func(seed uint64) bool {
+				return plateau(verdictIn(seed, planner.Intermediate, 0.004, 0.02, halt, 48+since))
+			})
+		}
+		last = told(48)
+		wrong := told(1e9)
+		t.Logf("blocks in turn, halted for %d weeks: told to %.0f %%, and without a halt to %.1f %%, of %d lifters, seeds from 1",
+			since, 100*last, 100*wrong, n)
+		if wrong > 0.05+slack(0.05, n) {
+			t.Errorf("%.1f %% false alarms", 100*wrong)
+		}
+	}
+	if last < 0.80-slack(0.80, n) {
+		t.Errorf("after 40 weeks %.0f %% seen", 100*last)
+	}
+}
+
 // dropping is a lifter who loses so much in four weeks of a muscle block that begins
 // in week 32.
 func dropping(by float64) func(week float64) float64 {

@@ -32,7 +32,8 @@ type History struct {
 	// that contains a day, as a natural logarithm (0.002 is 0.2 % a week): the
 	// weekly change of s of the block planner's model, new strength alone. How
 	// sharp somebody is on singles comes and goes with the kind of block and is
-	// neither expected nor held against anybody. nil: the level's usual rate.
+	// neither expected nor held against anybody. Days before the first plan count at
+	// the level's Usual rate; nil is that rate throughout.
 	Expected func(planner.Date) float64
 }
 

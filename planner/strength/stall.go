@@ -31,6 +31,9 @@ const (
 	// slowest is the expected weekly change below which no test within a block can
 	// work: only block ends are compared (handbook: 30 weeks and more are needed).
 	slowest = 0.001
+	// paceWeeks is over how many weeks the expected change is averaged for that:
+	// long enough to hold muscle and strength blocks alike.
+	paceWeeks = 26
 )
 
 // plateauThreshold is the evidence that a plateau needs, for an expected weekly
@@ -44,7 +47,7 @@ func plateauThreshold(percent float64) float64 {
 // Test holds the figures behind a verdict. Statistics are in standard deviations.
 type Test struct {
 	Days     int     // rated days that the test used
-	Expected float64 // percent a week expected on average over the last twelve weeks
+	Expected float64 // percent a week expected on average over the last half year, or the log where shorter
 	// Plateau is the evidence for a halt and against progress as expected,
 	// strongest for a halt on Since; Missing is how much of the progress expected since then did not come,
 	// in percent, and Share the part of it that was missed: 1 for a full halt.
@@ -61,10 +64,11 @@ type Test struct {
 // judge runs the tests.
 func judge(h *History, t *track) Test {
 	plain := trialOf(h, t)
-	out := Test{Days: len(plain.day), Expected: 100 * h.expectedOver(h.Today.AddDays(-84), h.Today)}
+	out := Test{Days: len(plain.day)}
 	if len(plain.day) < fewest+1 {
 		return out
 	}
+	out.Expected = 100 * h.expectedOver(max(h.Today.AddDays(-7*paceWeeks), plain.day[0]), h.Today)
 	sum := h.expectedPath(plain.day[0])
 	halts := h.halts(plain)
 	out.fall(h, plain, sum, halts)
