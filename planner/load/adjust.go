@@ -44,6 +44,10 @@ func Adjust(prescribed Work, logged planner.Set, e strength.Equation, g Gym) (Ad
 	}
 	k := newRack(g)
 	a := Adjustment{Weight: prescribed.Weight, Reps: prescribed.Reps}
+	if prescribed.Find && logged.Reps > 0 && !logged.Missed {
+		a.Weight, a.Why = logged.Weight, "Found: your log sets the loads from now on."
+		return a, nil
+	}
 	if prescribed.Weight == 0 || logged.Weight <= 0 {
 		a.Why = "No load was set, so there is nothing to change."
 		return a, nil

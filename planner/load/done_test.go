@@ -251,3 +251,37 @@ func TestSameRequestSamePlan(t *testing.T) {
 		}
 	}
 }
+
+func TestExchangeOfTwoDays(t *testing.T) {
+	p := mustWeek(t, strengthRequest()) // Monday squat, Wednesday bench, Friday deadlift
+	mon, wed, fri := p.Days[0].Date, p.Days[1].Date, p.Days[2].Date
+	q, warning, err := p.Exchange(mon, wed)
+	if err != nil || warning != "" || q.Days[1].Work[0].Lift != planner.Squat || q.Days[0].Work[0].Lift != planner.Bench || p.Days[0].Work[0].Lift != planner.Squat {
+		t.Errorf("Monday and Wednesday: %q, %v", warning, err)
+	}
+	if q, warning, err = p.Exchange(mon, fri.AddDays(-1)); err != nil || warning == "" || len(q.Days) != 3 {
+		t.Errorf("heavy squats on the day before heavy deadlifts: %q, %v", warning, err)
+	}
+	if _, _, err = p.Exchange(mon.AddDays(1), wed); err == nil {
+		t.Error("a day without a session was moved")
+	}
+	if _, _, err = p.Exchange(mon, mon.AddDays(7)); err == nil {
+		t.Error("a session left its week")
+	}
+}
+
+func TestPrescribedSetsCountAsDone(t *testing.T) {
+	p := mustWeek(t, strengthRequest())
+	var done []planner.Set
+	for _, d := range p.Days {
+		done = append(done, d.Prescribed()...)
+	}
+	if a := load.Adherence(p.Days, done, p.End); a.Share != 1 {
+		t.Errorf("%+v", a)
+	}
+	for _, s := range done {
+		if s.Reserve != nil || s.Weight == 0 || !s.Lift.Competition() {
+			t.Errorf("%+v", s)
+		}
+	}
+}

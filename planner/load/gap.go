@@ -111,12 +111,24 @@ func (j *job) lightDose(l planner.Lift, lo, hi float64) dose {
 	return d
 }
 
-// practiceMeet eases the days around a practice meet: about half the sets in the
+// meetWord names a kind of meet on screen.
+func meetWord(m planner.Meet) string {
+	switch m.Kind {
+	case planner.TuneUp:
+		return "practice meet"
+	case planner.Test:
+		return "test day"
+	}
+	return "meet"
+}
+
+// practiceMeet eases the days around a practice meet, or any other the block is
+// not peaking for: about half the sets in the
 // week before it, the last heavy squat and deadlift 6 or 7 days out, the bench 4
 // or 5, rest the day before, easy days after it (common practice).
 func (j *job) practiceMeet(days []Day) {
 	for _, m := range j.Meets {
-		if m.Kind != planner.TuneUp || m.Date == j.meet {
+		if m.Date == j.meet {
 			continue
 		}
 		share := easeShare(days, m.Date)
@@ -124,15 +136,15 @@ func (j *job) practiceMeet(days []Day) {
 			out := days[i].Date.DaysUntil(m.Date)
 			switch {
 			case out == 0:
-				days[i].Work, days[i].Note = nil, "Practice meet: "+m.Name
+				days[i].Work = nil
 			case out == 1:
 				days[i].Work = nil
 			case out > 1 && out <= 7:
 				j.easeBefore(&days[i], out, share)
-				days[i].Note = join(days[i].Note, "Less work before the practice meet.")
+				days[i].Note = join(days[i].Note, "Less work before the "+meetWord(m)+".")
 			case out < 0 && out >= -tuneUpEasy:
 				j.easeAll(&days[i], 1, 2)
-				days[i].Note = join(days[i].Note, "Easy day after the practice meet.")
+				days[i].Note = join(days[i].Note, "Easy day after the "+meetWord(m)+".")
 			}
 		}
 	}

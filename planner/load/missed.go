@@ -103,3 +103,39 @@ func (d Day) heavyLower() bool {
 		return (w.Lift == planner.Squat || w.Lift == planner.Deadlift) && (w.Role == Top || w.Role == FirstHeavy)
 	})
 }
+
+// Exchange moves the session of one day of the week to another; where that has a
+// session too, the two change places. It warns where heavy squats or deadlifts
+// come to lie on neighbouring days. Days outside the week and days without a
+// session are an Invalid error.
+func (p Plan) Exchange(from, to planner.Date) (Plan, string, error) {
+	i := slices.IndexFunc(p.Days, func(d Day) bool { return d.Date == from })
+	if i < 0 {
+		return p, "", planner.Errorf(planner.Invalid, "Choose a day with a session.", "Nothing is planned on %s", from.Short())
+	}
+	if to < p.Start || to > p.End {
+		return p, "", planner.Errorf(planner.Invalid, "Choose a day of the same week.", "%s is outside the week from %s to %s", to.Short(), p.Start.Short(), p.End.Short())
+	}
+	p.Days = slices.Clone(p.Days)
+	if k := slices.IndexFunc(p.Days, func(d Day) bool { return d.Date == to }); k >= 0 {
+		p.Days[k].Date = from
+	}
+	p.Days[i].Date = to
+	slices.SortFunc(p.Days, func(a, b Day) int { return int(a.Date - b.Date) })
+	if p.crowded(p.Days, nil) {
+		return p, "Heavy squats and deadlifts now lie on neighbouring days; a day between them would be better.", nil
+	}
+	return p, "", nil
+}
+
+// Prescribed is the log of a session done exactly as planned, in order; the
+// reserve is not told, so that it counts as planned and not as rated. Work whose
+// weight the lifter chooses is not in it.
+func (d Day) Prescribed() (sets []planner.Set) {
+	for _, w := range d.Work {
+		if w.Weight > 0 && !w.Find && w.Role != Accessory {
+			sets = append(sets, planner.Set{Day: d.Date, Seq: len(sets) + 1, Lift: w.Lift, Variant: w.Variant, Weight: w.Weight, Reps: w.Reps, Sets: w.Sets})
+		}
+	}
+	return sets
+}

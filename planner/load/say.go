@@ -46,6 +46,10 @@ func (j *job) sayGear() {
 	}
 }
 
+// unsure is the standard deviation, as a share of an estimate, from which the
+// lifter is told about it.
+const unsure = 0.05
+
 // sayEstimates tells where loads rest on something weaker than a trend.
 func (j *job) sayEstimates(p *Plan) {
 	for _, l := range planner.CompetitionLifts() {
@@ -55,6 +59,8 @@ func (j *job) sayEstimates(p *Plan) {
 			j.note(fmt.Sprintf("No %s max is known: this week finds it, with sets of 5 that leave 3.", l))
 		case e.Source == Claimed:
 			j.note(fmt.Sprintf("The %s loads rest on 95 %% of the max you told, until your log says more.", l))
+		case e.SD > unsure*e.Kg:
+			j.note(fmt.Sprintf("The %s max is not well known yet: where load and repetitions left disagree, go by what is left.", l))
 		}
 	}
 }

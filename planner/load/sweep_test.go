@@ -32,7 +32,7 @@ func (c sweepCase) String() string {
 var lengths = map[planner.BlockKind][]int{
 	planner.Hypertrophy: {3, 4, 5, 6, 7, 8, 10, 12},
 	planner.Strength:    {3, 4, 5, 6, 7, 8, 9},
-	planner.Peaking:     {3, 4, 5, 6, 8},
+	planner.Peaking:     {1, 2, 3, 4, 5, 6, 8},
 	planner.Recovery:    {1, 2},
 }
 
@@ -43,13 +43,13 @@ func eachCase(visit func(sweepCase)) {
 	for _, level := range planner.Levels() {
 		for _, kind := range []planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking, planner.Recovery} {
 			for _, event := range []planner.EventKind{planner.Full, planner.BenchOnly, planner.PushPull, planner.DeadliftOnly} {
-				weeks := lengths[kind]
+				weeks, ages := lengths[kind], []int{16, 25, 45, 55, 65, 75}
 				if event != planner.Full {
-					weeks = fewLengths[kind]
+					weeks, ages = fewLengths[kind], []int{16, 25, 65}
 				}
 				for _, n := range weeks {
 					for days := 2; days <= 6; days++ {
-						for _, age := range []int{16, 25, 45, 55, 65, 75} {
+						for _, age := range ages {
 							visit(sweepCase{level, kind, n, days, age, event, level == planner.New || level == planner.Novice && age == 16})
 						}
 					}
