@@ -86,6 +86,8 @@ func (c *comparing) verdict(r Row) string {
 	switch {
 	case r.Role == Optimum:
 		return "The plan I would choose."
+	case len(r.Broken) > 0 && r.Same:
+		return "I would not choose this: it breaks a rule, and on paper it makes no real difference."
 	case len(r.Broken) > 0 && less:
 		return fmt.Sprintf("I would not choose this; on paper about %s less at %s than the best plan.", amount, meet)
 	case len(r.Broken) > 0 && more:

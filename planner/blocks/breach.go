@@ -58,7 +58,7 @@ func (c *comparing) lengthBreach(b step, r row) *Breach {
 	name, weeks := capital(theBlock(b.kind)), plural(b.total)
 	if b.weeks == 0 {
 		if b.kind != iP && b.kind != iR && !r.runShort && b.total < lo {
-			return breach(GuardShort, "The running %s would end after %s; less than %s do not pay.", screenName(b.kind), weeks, plural(lo))
+			return breach(GuardShort, "The running %s would end at once, after %s; under %s it does not pay.", screenName(b.kind), weeks, plural(lo))
 		}
 		return nil
 	}
@@ -72,7 +72,7 @@ func (c *comparing) lengthBreach(b step, r row) *Breach {
 	case b.kind == iP && b.running && b.total <= r.stretch:
 		return nil
 	case b.kind == iP && b.total > hi:
-		return breach(GuardLimit, "Peaking lasts %s; your limit is %d (common practice).", weeks, c.stretches[b.stretch].limit)
+		return breach(GuardLimit, "Peaking lasts %s; your limit is %d (common practice). About %.1f %% of muscle goes before the meet.", weeks, c.stretches[b.stretch].limit, c.muscleGone(b.total))
 	case b.total > hi:
 		return breach(GuardLong, "%s lasts %s; the longest I plan is %s (common practice).", name, weeks, plural(hi))
 	case b.total < lo && b.kind == iH:

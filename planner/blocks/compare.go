@@ -205,7 +205,7 @@ func splitOf(steps []step) (sp Split) {
 // add scores one plan and appends its row.
 func (c *comparing) add(role Role, p placing) {
 	p.steps = c.rested(p.steps)
-	blocks := c.blocks(p.steps)
+	blocks := c.laid(p.steps)
 	play := c.playing(blocks)
 	own, draws := c.outcome(play, &c.model), c.sample(play, c.models)
 	if role == Optimum {
@@ -223,6 +223,19 @@ func (c *comparing) add(role Role, p placing) {
 	row.Risks = distinct(c.risks(p.steps, row))
 	row.Verdict = c.verdict(row)
 	c.rows = append(c.rows, row)
+}
+
+// laid puts dates on steps. Behind a legal peak a day is left for its meet; a split may
+// peak where none is, and then its next block begins at once.
+func (c *comparing) laid(steps []step) []planner.Block {
+	blocks := c.blocks(steps)
+	for i := 1; i < len(blocks); i++ {
+		next := blocks[i-1].End.AddDays(1)
+		if _, meet := c.days[next]; !meet && blocks[i-1].Kind == planner.Peaking && blocks[i].Start == next.AddDays(1) {
+			blocks[i].Start = next
+		}
+	}
+	return blocks
 }
 
 // addGains tells the gains of a row, and whether it is the same as the best one.

@@ -41,16 +41,13 @@ func (c *comparing) breaches(p placing) (out []Breach) {
 	for _, name := range p.cut {
 		out = append(out, Breach{GuardSpan, whole, "No block goes on through a main meet: " + name + " lies inside one."})
 	}
-	rows, listed := c.season.rows(c.free.o), 0
+	rows, block := c.season.rows(c.free.o), c.places(p.steps)
 	for i, b := range p.steps {
 		for _, x := range []*Breach{c.orderBreach(p.steps, i, rows[b.stretch]), c.lengthBreach(b, rows[b.stretch]), c.placeBreach(b)} {
 			if x != nil {
-				x.Block = listed
+				x.Block = block[i]
 				out = append(out, *x)
 			}
-		}
-		if b.weeks > 0 || b.running && c.done > 0 && c.listedAtOnce() {
-			listed++
 		}
 	}
 	out = append(out, c.endBreaches(p.steps)...)
@@ -58,6 +55,19 @@ func (c *comparing) breaches(p placing) (out []Breach) {
 		out = append(out, c.decisionBreach(p.steps))
 	}
 	return out
+}
+
+// places tells which block of the row's split each step is; one that is not listed is
+// told at the block behind it.
+func (c *comparing) places(steps []step) []int {
+	at, n := make([]int, len(steps)), 0
+	for i, b := range steps {
+		at[i] = n
+		if b.weeks > 0 || b.running && c.done > 0 && c.listedAtOnce() {
+			n++
+		}
+	}
+	return at
 }
 
 // sentences are those of breaches, each once.

@@ -26,13 +26,19 @@ func (c *comparing) risks(steps []step, r Row) []string {
 	out := []string{}
 	out = append(out, c.unusualOrder(steps)...)
 	out = append(out, mixed(steps)...)
-	for _, b := range steps {
-		out = append(out, c.risksOf(b)...)
+	for i, at := range c.places(steps) {
+		if !slices.ContainsFunc(r.Breaches, func(b Breach) bool { return b.Block == at && b.Guard.ofLength() }) {
+			out = append(out, c.risksOf(steps[i])...)
+		}
 	}
 	out = append(out, c.practiceInMuscle(steps)...)
 	out = append(out, c.dull(r)...)
 	return append(out, c.withoutMuscle(steps)...)
 }
+
+// ofLength tells whether a guard is about how long a block is; what a wrong length
+// puts at stake is then said already.
+func (g Guard) ofLength() bool { return g == GuardShort || g == GuardLong || g == GuardLimit }
 
 // risksOf is what one block puts at stake.
 func (c *comparing) risksOf(b step) (out []string) {

@@ -181,3 +181,65 @@ func TestIntervalMass(t *testing.T) {
 		t.Errorf("-1.5 to 5.65 kg is %s to %s", low.Text(planner.KG), high.Text(planner.KG))
 	}
 }
+
+// plainGain plays H7 S6 P3 through week by week as the model is described, without
+// the planner's code.
+func plainGain(m Model) (whole, strength float64) {
+	muscle, skill, s, e := m.Start.M, m.Start.C, m.Start.S, m.Start.E
+	s0, e0 := s, e
+	phi := func(w int, acc float64) float64 {
+		return (1 - math.Exp(-float64(w+1)/m.TauOn)) * math.Exp(-float64(w)/acc)
+	}
+	for w := range 7 {
+		muscle += m.Rm * phi(w, m.TauAcc[0])
+		s -= m.DS
+		e += (m.ET[0] - e) / m.ETau[0]
+	}
+	for w := range 6 {
+		skill += m.Rc * phi(w, m.TauAcc[1])
+		s += (muscle + skill - s) / m.TauG
+		e += (m.ET[1] - e) / m.ETau[1]
+	}
+	for w := range 3 {
+		if w >= m.Grace {
+			muscle -= m.Dm
+		}
+		s += (muscle + skill - s) / m.TauP
+		e += (m.ET[2] - e) / m.ETau[2]
+	}
+	return 100 * (math.Exp(s+e-s0-e0) - 1), 100 * (math.Exp(s-s0) - 1)
+}
+
+// TestIntervalMatchesPlainCount: the median has half of the draws on each side, and
+// the ends a tenth outside, counted over gains that were worked out plainly.
+func TestIntervalMatchesPlainCount(t *testing.T) {
+	r := fresh(planner.Intermediate, 16)
+	s, _, _ := drawnPlan(t, r)
+	row := ownRows(mustCompare(t, r, "H7 S6 P3"))[0]
+	models := s.models(sampleSize, Ranges())
+	var whole, strength []float64
+	for _, m := range models {
+		w, st := plainGain(m)
+		whole, strength = append(whole, w), append(strength, st)
+	}
+	for _, c := range []struct {
+		name string
+		list []float64
+		got  Interval
+	}{{"whole", whole, row.Gains[0].Whole}, {"strength", strength, row.Gains[0].Stronger}} {
+		below := func(x float64) (n int) {
+			for _, v := range c.list {
+				if v < x {
+					n++
+				}
+			}
+			return n
+		}
+		if a, b, z := below(c.got.Low), below(c.got.Median), below(c.got.High); a != sampleSize/10 || b != sampleSize/2 || z != sampleSize*9/10 {
+			t.Errorf("%s %+v: %d below the low end, %d below the median, %d below the high end, of %d", c.name, c.got, a, b, z, sampleSize)
+		}
+	}
+	if w, _ := plainGain(s.model); math.Abs(w-row.Gains[0].Percent) > 1e-9 {
+		t.Errorf("gain %g, worked out %g", row.Gains[0].Percent, w)
+	}
+}
