@@ -6,10 +6,6 @@ import "blockbell/planner"
 // year the model's rates mean nothing.
 const longestGain = 52
 
-// spread is the range of the rates of progress behind the low and high gain.
-// Judgement: the spread between lifters of one level is at least that wide.
-var spread = [2]float64{0.5, 1.5}
-
 // answer makes the plan for a person from the found one.
 func (s *season) answer(f found) Plan {
 	p := Plan{Meets: s.meets, Marks: s.marks, Model: s.model, Limit: s.limit}
@@ -164,7 +160,7 @@ func (s *season) addGains(p *Plan) {
 	}
 	whole, sharp, strength := s.model.gain(s.model.told(p.Marks[goal].Kind, trace[goal]))
 	p.GainPercent, p.SharpeningPercent, p.StrengthPercent = &whole, &sharp, &strength
-	p.GainLow, p.GainHigh = s.gainAt(p, goal, spread[0]), s.gainAt(p, goal, spread[1])
+	p.GainLow, p.GainHigh = s.gainEnds(p.Blocks, goal)
 }
 
 // told is what of x the gain at a meet is told from: a test day weighs strength
@@ -174,14 +170,6 @@ func (m Model) told(kind planner.MeetKind, x State) State {
 		x.E = m.Start.E
 	}
 	return x
-}
-
-func (s *season) gainAt(p *Plan, goal int, rate float64) *float64 {
-	m := s.model
-	m.Rm *= rate
-	m.Rc *= rate
-	whole, _, _ := m.gain(m.told(p.Marks[goal].Kind, m.trace(p.Blocks, p.Marks)[goal]))
-	return &whole
 }
 
 // runnersUp returns up to two plans that differ from the found one and from each

@@ -81,8 +81,8 @@ type Plan struct {
 	Marks     []Mark  `json:"marks"` // the days that count, and how much
 
 	// Gains from today to the last main meet in percent, without one to the last
-	// test day; strength and sharpening add up to the whole. Low and high come from the same blocks with rates of
-	// progress halved and raised by half, which is judgement. Nil beyond 52 weeks.
+	// test day; strength and sharpening add up to the whole. Between low and high lie 8 of
+	// 10 draws of the model's uncertain numbers, see Ranges. Nil beyond 52 weeks.
 	GainPercent       *float64   `json:"gain_percent"`
 	SharpeningPercent *float64   `json:"sharpening_percent"`
 	StrengthPercent   *float64   `json:"strength_percent"`

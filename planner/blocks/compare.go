@@ -110,7 +110,7 @@ func Compare(r Request, own []Split) (Comparison, error) {
 	}
 	o := f.loosened
 	o.free = true
-	c := comparing{season: s, by: measure(s.Lifter, s.days[s.end().AddDays(1)].Event), best: f, free: s.newGraph(o), models: s.models(sampleSize, Ranges())}
+	c := comparing{season: s, by: measure(s.Lifter, s.days[s.end().AddDays(1)].Event), best: f, free: s.newGraph(o), own: s.model.tabled(), models: s.models(sampleSize, Ranges())}
 	if err := c.addAll(own); err != nil {
 		return Comparison{}, err
 	}
@@ -123,7 +123,8 @@ type comparing struct {
 	by       yardstick
 	best     found
 	free     *graph // every legal order of kinds
-	models   []Model
+	own      draw   // the model itself
+	models   []draw
 	rows     []Row
 	first    sampled // the best plan under every draw
 	firstOwn outcome // and under the model itself
@@ -207,7 +208,7 @@ func (c *comparing) add(role Role, p placing) {
 	p.steps = c.rested(p.steps)
 	blocks := c.laid(p.steps)
 	play := c.playing(blocks)
-	own, draws := c.outcome(play, &c.model), c.sample(play, c.models)
+	own, draws := c.outcome(play, &c.own), c.sample(play, c.models)
 	if role == Optimum {
 		c.first, c.firstOwn = draws, own
 	}

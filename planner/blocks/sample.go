@@ -112,3 +112,36 @@ func (m Model) drawn(ranges []Range, z [zCount]float64) (Model, float64) {
 
 // atLeastOne keeps a time constant from closing more than the whole gap in a week.
 func atLeastOne(tau float64) float64 { return max(1, tau) }
+
+// draw is a model with the stimulus of the weeks of a hypertrophy and of a strength
+// block worked out, which spares two exponentials a week.
+type draw struct {
+	Model
+	phi [2][32]float64
+}
+
+func (m Model) tabled() draw {
+	d := draw{Model: m}
+	for k := range d.phi {
+		on, acc := math.Exp(-1/m.TauOn), math.Exp(-1/m.TauAcc[k])
+		missing, worth := on, 1.0
+		for w := range d.phi[k] {
+			d.phi[k][w] = (1 - missing) * worth
+			missing, worth = missing*on, worth*acc
+		}
+	}
+	return d
+}
+
+// week is Model.Week.
+func (d *draw) week(x State, k, w int) State {
+	phi := 0.0
+	switch {
+	case k > iS:
+	case w < len(d.phi[k]):
+		phi = d.phi[k][w]
+	default:
+		phi = d.stimulus(k, w)
+	}
+	return d.next(x, k, w, phi)
+}

@@ -44,16 +44,23 @@ type Gain struct {
 // playing is a plan made ready to be played through under many models: its weeks in
 // order, and how many of them lie before each mark.
 type playing struct {
-	weeks  []dated
+	weeks  []weekOf
 	before []int
 	paid   float64 // which no draw changes
 }
 
+// weekOf is which week, from 0, of a block of which kind.
+type weekOf struct{ kind, week int }
+
 func (s *season) playing(blocks []planner.Block) playing {
-	p := playing{weeks: s.model.schedule(blocks)}
+	var p playing
+	days := s.model.schedule(blocks)
+	for _, d := range days {
+		p.weeks = append(p.weeks, weekOf{index(d.kind), d.week})
+	}
 	for _, m := range s.marks {
-		n := len(p.weeks)
-		for i, w := range p.weeks {
+		n := len(days)
+		for i, w := range days {
 			if w.start >= m.Date {
 				n = i
 				break
@@ -69,14 +76,14 @@ func (s *season) playing(blocks []planner.Block) playing {
 func (sc Score) paid() float64 { return sc.Value + sc.Muscle - sc.Total }
 
 // play returns the state at each mark and, last, at the end.
-func (p playing) play(m *Model) []State {
+func (p playing) play(m *draw) []State {
 	at := make([]State, 0, len(p.before)+1)
 	x := m.Start.State
 	for i, w := range p.weeks {
 		for len(at) < len(p.before) && p.before[len(at)] <= i {
 			at = append(at, x)
 		}
-		x = m.Week(x, w.kind, w.week)
+		x = m.week(x, w.kind, w.week)
 	}
 	for len(at) <= len(p.before) {
 		at = append(at, x)
@@ -90,7 +97,7 @@ type outcome struct {
 	gains     [][3]float64 // whole, sharpening, strength at each mark
 }
 
-func (s *season) outcome(p playing, m *Model) outcome {
+func (s *season) outcome(p playing, m *draw) outcome {
 	at := p.play(m)
 	o := outcome{objective: m.Lambda*at[len(s.marks)].M - p.paid, gains: make([][3]float64, len(s.marks))}
 	for i, mk := range s.marks {
@@ -103,17 +110,18 @@ func (s *season) outcome(p playing, m *Model) outcome {
 
 // models returns n models drawn around the season's own, each with the state on the
 // day of the plan that the lifter's past leads to under it.
-func (s *season) models(n int, ranges []Range) []Model {
+func (s *season) models(n int, ranges []Range) []draw {
 	past := s.remember()
-	out := make([]Model, n)
+	out := make([]draw, n)
 	for i, z := range draws(n) {
 		m, dull := s.model.drawn(ranges, z)
+		d := m.tabled()
 		x := State{E: m.unknownE() * dull}
 		for _, w := range past {
-			x = m.Week(x, w.kind, w.week)
+			x = d.week(x, index(w.kind), w.week)
 		}
-		m.Start.State = State{M: x.M - x.S, C: x.C - x.S, E: x.E}
-		out[i] = m
+		d.Start.State = State{M: x.M - x.S, C: x.C - x.S, E: x.E}
+		out[i] = d
 	}
 	return out
 }
@@ -121,7 +129,7 @@ func (s *season) models(n int, ranges []Range) []Model {
 // sampled is one plan under every drawn model.
 type sampled []outcome
 
-func (s *season) sample(p playing, models []Model) sampled {
+func (s *season) sample(p playing, models []draw) sampled {
 	out := make(sampled, len(models))
 	for i := range models {
 		out[i] = s.outcome(p, &models[i])
@@ -140,6 +148,18 @@ func (o sampled) gain(own outcome, mk Mark, i int) Gain {
 	}
 	g := own.gains[i]
 	return Gain{Date: mk.Date, Percent: g[0], Sharpening: g[1], Strength: g[2], Whole: part(0), Sharper: part(1), Stronger: part(2)}
+}
+
+// gainEnds returns the ends between which 8 of 10 draws of the gain at mark goal lie.
+func (s *season) gainEnds(blocks []planner.Block, goal int) (low, high *float64) {
+	p, models := s.playing(blocks), s.models(sampleSize, Ranges())
+	list := make([]float64, len(models))
+	for i := range models {
+		m := &models[i]
+		list[i], _, _ = m.gain(m.told(s.marks[goal].Kind, p.play(m)[goal]))
+	}
+	ends := intervalOf(list)
+	return &ends.Low, &ends.High
 }
 
 // beats returns the share of draws in which o has the higher objective than other;

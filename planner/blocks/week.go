@@ -14,16 +14,24 @@ import "blockbell/planner"
 //	all          from w = staleAfter (not layoff): s -= staleLoss
 //	all          e += (eT - e)/eTau
 func (m Model) Week(x State, kind planner.BlockKind, w int) State {
-	k := index(kind)
+	k, phi := index(kind), 0.0
+	if k == iH || k == iS {
+		phi = m.stimulus(k, w)
+	}
+	return m.next(x, k, w, phi)
+}
+
+// next is Week with the stimulus of the week given.
+func (m *Model) next(x State, k, w int, phi float64) State {
 	switch k {
 	case iH:
-		x.M += m.Rm * m.stimulus(iH, w)
+		x.M += m.Rm * phi
 		x.S -= m.DS
 		if m.TauH > 0 {
 			x.S += (x.M + x.C - x.S) / m.TauH
 		}
 	case iS:
-		x.C += m.Rc * m.stimulus(iS, w)
+		x.C += m.Rc * phi
 		x.S += (x.M + x.C - x.S) / m.TauG
 	case iP:
 		if w >= m.Grace {
