@@ -2,6 +2,7 @@ package load
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"blockbell/planner"
@@ -93,9 +94,9 @@ type Fitting struct {
 	Text   string
 }
 
-// fitRange is the repetitions that match a block, with its first heavier set or
-// its lighter ones (handbook of the trade: 6 to 12, 3 to 6, 1 to 3; back-offs of
-// peaking up to 5).
+// fitRange is the repetitions that match a block, with the heavier first set of
+// hypertrophy and the back-offs of peaking (common practice: 6 to 12, 3 to 6, 1 to
+// 3).
 var fitRange = map[planner.BlockKind]span{
 	planner.Hypertrophy: {4, 12}, planner.Strength: {2, 6}, planner.Peaking: {1, 5}, planner.Recovery: {3, 15},
 }
@@ -142,7 +143,7 @@ func (f Fitting) words(kind planner.BlockKind) string {
 		return "Long sets and very heavy ones stand side by side: two aims far apart, and each takes from the other."
 	case f.Share < 0.6:
 		r := fitRange[kind]
-		return "Less than usual of this work matches the block: sets of " + plural(r.lo, "repetition") + " to " + plural(r.hi, "repetition") + " would."
+		return fmt.Sprintf("Less than usual of this work matches the block: sets of %d to %d repetitions would.", r.lo, r.hi)
 	}
 	return "The work matches the block."
 }

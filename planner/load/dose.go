@@ -204,11 +204,17 @@ func (j *job) heavy(st stage, l planner.Lift, countdown int) dose {
 	if l == planner.Bench && countdown == 1 && a.reps == 1 {
 		a.aim, a.top = 93, benchCeiling
 	}
-	if st.week == 1 && j.before.Kind != planner.Strength {
+	if st.week == 1 && j.before.Kind != planner.Strength && !j.samePeak() {
 		a = aims[len(aims)-1]
 		a.aim, a.lo, a.top = 84, 80, 85
 	}
 	return j.fitted(st, l, j.nearest(a.reps, a.aim, a.lo, a.top), a.top)
+}
+
+// samePeak tells whether this peaking continues the one before the last meet: under
+// 5 weeks ago (common practice).
+func (j *job) samePeak() bool {
+	return !j.lastMeet.IsZero() && !j.meet.IsZero() && j.lastMeet.DaysUntil(j.meet) < 35
 }
 
 // nearest is the dose of reps, reserve in halves, whose percent is nearest to the

@@ -132,6 +132,22 @@ func TestPeakingBeginsWhereTheLifterStands(t *testing.T) {
 	}
 }
 
+// A second meet under 5 weeks after the first continues the same peak (common
+// practice): its peaking does not begin at 85 % again.
+func TestSecondMeetWithinFiveWeeksContinuesThePeak(t *testing.T) {
+	r := peakRequest(planner.Recovery)
+	first := monday.AddDays(-8)
+	r.Season[0].Start, r.Season[0].End = first.AddDays(1), monday.AddDays(-1)
+	r.Meets = append(r.Meets, planner.Meet{ID: 2, Date: first, Kind: planner.Main})
+	if top := heaviestPercent(mustWeek(t, r), planner.Squat); top <= 85 {
+		t.Errorf("four weeks after a meet the first week is at %.1f %%", top)
+	}
+	r.Meets = r.Meets[:1]
+	if top := heaviestPercent(mustWeek(t, r), planner.Squat); top > 85 {
+		t.Errorf("from recovery without a meet the first week is at %.1f %%", top)
+	}
+}
+
 // Bench only: no heavy squats or deadlifts, legs at upkeep, a third of the sets
 // (Bickel et al. 2011).
 func TestBenchOnlyKeepsLegsAtUpkeep(t *testing.T) {

@@ -56,7 +56,7 @@ func (j *job) sayEstimates(p *Plan) {
 		switch e := j.Estimates[l]; {
 		case p.LiftSets[l] == 0:
 		case e.Kg == 0:
-			j.note(fmt.Sprintf("No %s max is known: this week finds it, with sets of 5 that leave 3.", l))
+			j.note(fmt.Sprintf("No %s max is known: this week finds it, with sets of 5 that leave 3 or more.", l))
 		case e.Source == Claimed:
 			j.note(fmt.Sprintf("The %s loads rest on 95 %% of the max you told, until your log says more.", l))
 		case e.SD > unsure*e.Kg:

@@ -395,7 +395,7 @@ func (s *sweep) checkBlock() {
 		return
 	}
 	top := slices.Max(s.totals)
-	if share := float64(s.totals[0]) / float64(top); share < 0.695 || share > 0.80 {
+	if share := float64(s.totals[0]) / float64(top); share < 0.695 || share > 0.765 {
 		s.fail("start of a block", "%v: %.0f %%", s.totals, 100*share)
 	}
 }

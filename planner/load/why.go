@@ -39,6 +39,9 @@ func (j *job) why(w Work) string {
 	if w.Max > 0 && planner.Kilograms(w.Max*w.Percent/100) < j.rack.gym.Bar {
 		text += " The empty bar is the lightest there is: slow, exact repetitions."
 	}
+	if exact := planner.Kilograms(w.Max * w.Percent / 100); exact > w.Weight+j.rack.step() {
+		text += " Held back to one step above last week's load."
+	}
 	if top, why := j.ceiling(w.Lift); why != "" && w.Percent > top-2 {
 		text += " " + sentence(why)
 	}

@@ -169,16 +169,13 @@ var forms = map[planner.BlockKind]map[planner.Lift][2][]planner.Variant{
 // findWork finds a max: sets of 5 up to effort 7, from the empty bar (common
 // practice).
 func (j *job) findWork(l planner.Lift, n int) Work {
-	w := Work{Lift: l, Name: string(l), Role: WorkSets, Sets: n, Reps: 5, Reserve: 3, Find: true, Rest: 180, Weight: j.rack.gym.Bar}
-	w.Percent = j.percent(dose{5, 3})
-	step := "10 kg"
+	d := j.fitted(stage{kind: j.stage.kind}, l, dose{5, 3}, 100)
+	w := Work{Lift: l, Name: string(l), Role: WorkSets, Sets: n, Reps: d.reps, Reserve: d.reserve, Percent: j.percent(d), Find: true, Rest: 180, Weight: j.rack.gym.Bar}
+	step := map[bool]string{false: "10 kg", true: "20 lb"}[j.rack.gym.Unit == planner.LB]
 	if l == planner.Bench {
-		step = "5 kg"
+		step = map[bool]string{false: "5 kg", true: "10 lb"}[j.rack.gym.Unit == planner.LB]
 	}
-	if j.rack.gym.Unit == planner.LB {
-		step = map[string]string{"10 kg": "20 lb", "5 kg": "10 lb"}[step]
-	}
-	w.Why = fmt.Sprintf("No max is known yet. Start with the empty bar, add %s or less a set, and stop adding when 3 repetitions are left; your log sets the loads from then on.", step)
+	w.Why = fmt.Sprintf("No max is known yet. Start with the empty bar, add %s or less a set, and stop adding when %s repetitions are left; your log sets the loads from then on.", step, half(d.reserve))
 	return w
 }
 
