@@ -10,7 +10,7 @@ import (
 
 // habits are what is assumed of a level before its log says more. Judgement,
 // shaped after the usual long-run gains of 0.8, 0.2, 0.05 and 0.02 % a week and a
-// form that wanders by a percent or two within a block (handbook figures).
+// form that wanders by a percent or two within a block.
 type habits struct {
 	variances Variances
 	slope     float64 // standard deviation of the first weekly slope
