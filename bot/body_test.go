@@ -78,7 +78,9 @@ func TestWhoSeesWhatIsAboutTheBody(t *testing.T) {
 	k.ok(k.say("ben", "/checkin lifter:ana"))
 	k.refused(k.say("cap", "/bodyweight lifter:ana"), "their own coach")
 	k.refused(k.say("cap", "/checkin lifter:ana"), "their own coach")
-	if text := k.ok(k.say("cap", "/me lifter:ana")).Message; strings.Contains(fmt.Sprint(text), "62") {
+	text := k.ok(k.say("cap", "/me lifter:ana")).Message
+	text.Buttons = nil // their tokens are random and may hold the digits
+	if strings.Contains(fmt.Sprint(text), "62") {
 		t.Errorf("the captain reads it in the profile: %v", text)
 	}
 	k.refused(k.say("ben", "/bodyweight lifter:ana seen_by:captains"), "for that lifter to say")

@@ -51,6 +51,9 @@ func TestImportWritesNothingBeforeTheYes(t *testing.T) {
 	if n := k.logged("ana"); n != 0 {
 		t.Fatalf("%d sets were written", n)
 	}
+	if mine := k.ok(k.say("ana", "/mydata")); !strings.Contains(string(mine.Message.Files[0].Bytes), `"state": "waiting"`) {
+		t.Error("what waits is not in the lifter's own data")
+	}
 	r = k.ok(k.press("ana", "Import 2 sets"))
 	if n := k.logged("ana"); n != 4 || r.Kind != chat.Update {
 		t.Errorf("%d sets, %s", n, r.Kind)

@@ -1,5 +1,7 @@
 package parse
 
+import "blockbell/planner"
+
 // formBehind reads a variant behind the set it belongs to: "100x3 paused".
 func (r *reader) formBehind() bool {
 	f, n := r.s.lang.longestForm(r.tokens, r.i)
@@ -8,6 +10,9 @@ func (r *reader) formBehind() bool {
 	}
 	said, ok := r.current()
 	if _, fits := f.lifts[said.lift]; !ok || !fits {
+		return false
+	}
+	if r.last != nil && !r.meansTheSet(f, r.i+n) {
 		return false
 	}
 	if r.last != nil && r.setAt(r.i+n) {
@@ -21,6 +26,19 @@ func (r *reader) formBehind() bool {
 	}
 	r.i += n
 	return true
+}
+
+// meansTheSet tells whether a variant word that ends before token next speaks of the
+// set before it and not of what comes: "140x5, band pull-aparts". In the clause of
+// the set itself only bands and chains, which are also things, need to stand last.
+func (r *reader) meansTheSet(f *forms, next int) bool {
+	v := f.lifts[planner.Squat]
+	things := v == Bands || v == Chains
+	if r.now().works > 0 && !things {
+		return true
+	}
+	p := r.tok(r.i - 1).text
+	return r.goesNoFurther(next) || r.setAt(next) || things && (p == "with" || p == "w" || p == "+" || p == "/")
 }
 
 // setAt tells whether a set begins at i: a weight, or numbers multiplied.

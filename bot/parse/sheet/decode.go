@@ -15,8 +15,10 @@ import (
 
 // Bounds of a file: years of training of one lifter are well below them.
 const (
-	MaxBytes = 5 << 20
-	MaxRows  = 100_000
+	MaxBytes   = 5 << 20
+	MaxRows    = 100_000
+	MaxColumns = 200
+	MaxLifts   = 1_000 // different names
 )
 
 // decode makes text out of the bytes of a file: UTF-8, UTF-16 where a mark in front
@@ -106,6 +108,9 @@ func records(data []byte) ([]record, error) {
 		}
 		if blank(cells) {
 			continue
+		}
+		if len(all) == 0 && len(cells) > MaxColumns {
+			return nil, planner.Errorf(planner.Invalid, "Keep the columns with date, lift, weight and reps.", "The file has %d columns; I read at most %d", len(cells), MaxColumns)
 		}
 		line, _ := r.FieldPos(0)
 		all = append(all, record{line + skipped, cells})

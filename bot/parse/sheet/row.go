@@ -55,8 +55,11 @@ func badly(f Field, format string, args ...any) error {
 func (r *reader) set(row Row) (s planner.Set, known bool, err error) {
 	cell := func(f Field) string { return r.d.cell(row, f) }
 	lift := r.lift(cell(Lift), cell(Variant))
-	if lift.lift == "" {
+	switch lift.lift {
+	case "":
 		return s, true, badly(Lift, "the lift is missing")
+	case tooMany:
+		return s, true, badly(Lift, "the file names more than %d lifts, and this is one of the others", MaxLifts)
 	}
 	s = planner.Set{Lift: lift.lift, Variant: lift.variant, Sets: 1}
 	if s.Day, err = r.day(cell(Day)); err != nil {
@@ -82,9 +85,15 @@ func (r *reader) set(row Row) (s planner.Set, known bool, err error) {
 	return s, lift.known, err
 }
 
+// tooMany stands for a lift behind the first MaxLifts of a file; no name is like it.
+const tooMany planner.Lift = "\x00"
+
 func (r *reader) lift(name, variant string) named {
 	key := [2]string{name, variant}
 	n, ok := r.lifts[key]
+	if !ok && len(r.lifts) >= MaxLifts {
+		return named{lift: tooMany}
+	}
 	if !ok {
 		n = liftNamed(name, variant, r.o.Standard)
 		n.known = n.known || r.o.Known[n.lift]

@@ -131,6 +131,7 @@ func TestTablesThatAreNone(t *testing.T) {
 		"date,lift,weight\n":            "error I find no column for reps. The first row has: date, lift, weight",
 		"PK\x03\x04\x00\x00":            "error The file is not text",
 		"date,lift,weight,reps\n":       "",
+		strings.Repeat("x,", 300):       "error The file has 301 columns; I read at most 200",
 		strings.Repeat("x", MaxBytes+1): "error The file has 5.0 MB; I read at most 5 MB",
 	} {
 		if got := told(t, file, nil); got != want {
@@ -336,5 +337,37 @@ func BenchmarkReadFiftyThousandRows(b *testing.B) {
 		if r := d.Read(options()); len(r.Sets) != 50_000 {
 			b.Fatal(len(r.Sets))
 		}
+	}
+}
+
+// A file made to be slow is bounded work too.
+func TestManyLiftsAreBounded(t *testing.T) {
+	var b bytes.Buffer
+	b.WriteString("date,lift,kg,reps\n")
+	for i := range MaxLifts + 5 {
+		fmt.Fprintf(&b, "2027-01-01,thing %d (with bells),5,8\n", i)
+	}
+	d, err := Open(b.Bytes(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := d.Read(options()); len(r.Unknown) != MaxLifts || len(r.Problems) != 5 || !strings.Contains(r.Problems[0].Text, "more than 1000 lifts") {
+		t.Errorf("%d unknown, %+v", len(r.Unknown), r.Problems)
+	}
+}
+
+func BenchmarkWorstFile(b *testing.B) {
+	var f bytes.Buffer
+	f.WriteString("date,lift,kg,reps\n")
+	for i := range 90_000 {
+		fmt.Fprintf(&f, "%d Foo %d,aa bb cc %d (dd ee),%dx,%d\n", i, 1990+i%30, i, i, i)
+	}
+	for b.Loop() {
+		d, err := Open(f.Bytes(), nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		d.Order = DayFirst
+		d.Read(options())
 	}
 }
