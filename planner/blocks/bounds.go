@@ -56,14 +56,19 @@ func (b Bound) text() string {
 }
 
 // overCap tells whether a bound forbids block b. What has run already stands, and
-// a bound never takes away the taper: with under 3 weeks to the meet running
+// a bound never takes away the last peak: with 3 weeks to the meet or less running
 // peaking goes on.
 func (s *season) overCap(b step) bool {
 	most := s.caps[b.kind]
 	if most == noCap || b.weeks == 0 || b.total <= most {
 		return false
 	}
-	return !(b.running && b.kind == iP && s.main == 0 && s.stretches[0].weeks() < 3)
+	return !(b.running && s.peaksOn())
+}
+
+// peaksOn tells whether running peaking goes on to the meet whatever a bound says.
+func (s *season) peaksOn() bool {
+	return s.peaks() && s.main == 0 && s.stretches[0].weeks() <= 3
 }
 
 // capRow brings the lengths and the order of stretch i under the bounds. A kind
@@ -80,10 +85,33 @@ func (s *season) capRow(r *row, i int) {
 			s.leave(r, k, i)
 		}
 	}
-	if s.caps[iP] != noCap {
+	if s.caps[iP] != noCap && !(i == 0 && s.peaksOn()) {
 		r.stretch = min(r.stretch, s.caps[iP])
 		s.fillBeforePeak(r, i)
+		if s.opensForStrength(i) {
+			r.span[iS][0] = 1
+		}
 	}
+}
+
+// opensForStrength tells whether a run-up would be all peaking, for longer than its
+// cap: then strength may be as short as it must be.
+func (s *season) opensForStrength(i int) bool {
+	st := s.stretches[i]
+	n, most := st.weeks(), s.caps[iP]
+	if st.kind != planner.Main || s.isGap(i) || n <= most || most == 0 {
+		return false
+	}
+	if !s.runsIn(i) {
+		return n <= onlyPeak
+	}
+	switch s.Running.Kind {
+	case planner.Peaking:
+		return n < onlyPeak || s.done+n <= st.limit+stretchPast
+	case planner.Recovery:
+		return n <= onlyPeak && n-max(0, longestR-s.done) > most
+	}
+	return n < onlyPeak
 }
 
 // leave takes a forbidden kind out of a row; the block that runs stays in front.
@@ -111,6 +139,9 @@ func (s *season) fillBeforePeak(r *row, i int) {
 	others := 0
 	if n == 2 && r.shape[0] == iR {
 		others = r.span[iR][1]
+		if s.runsIn(i) {
+			others = max(0, others-s.done)
+		}
 	}
 	if s.stretches[i].weeks()-others <= s.caps[iP] {
 		return
@@ -121,10 +152,11 @@ func (s *season) fillBeforePeak(r *row, i int) {
 		r.runEnds = false
 	case runs && n == 1: // running peaking: ends, then strength and a new peak
 		r.shape = []int{iP, iS, iP}
-		r.span[iS][0] = 1
 	case n == 1 || r.shape[0] == iR:
 		r.shape = append(append([]int{}, r.shape[:n-1]...), iS, iP)
-		r.span[iS][0] = 1
+		if s.isGap(i) {
+			r.span[iS][0] = 1
+		}
 	}
 }
 

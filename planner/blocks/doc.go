@@ -62,6 +62,11 @@
 // between a tune-up or test day that was peaked for and the next training week
 // belong to the week of that day.
 //
+// A deload counts as a whole week. Counted half, it changed two plans in three by a
+// week, and the plans of the model as it is were 0.01 to 0.07 % worse on average
+// than those (a novice's at worst 0.34 %): mostly because blocks then end just before
+// a second deload would fall due, which is no reason to end a block.
+//
 // # Times away
 //
 // Told times away that overlap or follow each other count as one; one of under 7
@@ -97,8 +102,8 @@
 // way, and what cannot keep it with the pins and meets is an error that names them
 // all. What has run already stands: a running block over its cap ends. A bound on
 // peaking is a peaking limit; where fewer weeks are left than would be all peaking,
-// strength as short as it must be comes first. Under 3 weeks to the meet running
-// peaking goes on. A forbidden kind is left out of the order prescribed.
+// strength as short as it must be comes first. With 3 weeks to the meet or less
+// running peaking goes on. A forbidden kind is left out of the order prescribed.
 //
 // # The agreed plan
 //

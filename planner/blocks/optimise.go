@@ -52,7 +52,11 @@ func (g *graph) survey() {
 //
 //	y_x - y_z + a (gap_x - gap_z) + g (e_x - e_z)
 //
-// since every constant of the continuation is the same for both. a lies in
+// since every constant of the continuation is the same for both: what a block earns
+// and is charged depends on its weeks and their place in the calendar, never on the
+// state. That holds for weeks away too, which the calendar fixes and every plan runs
+// alike; and pins, bounds, weeks too soon after a time away and the least length of
+// the running block only take edges out, by the key and the edge. a lies in
 // [aLo, aHi] and g in [gLo, gHi], and a term linear in a factor is least at an
 // end of its range. So worst is a lower bound of the difference over all
 // continuations. If worst > tie, every plan through z is worse than one through x

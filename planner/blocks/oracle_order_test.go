@@ -123,7 +123,7 @@ func (o *oracle) roomFor(want string, run byte, n, lead int, needH, mustEnd bool
 	}
 	rest := 0
 	if want == "RP" {
-		rest = 2
+		rest = max(0, 2-o.done)
 	}
 	if n-rest > o.cap('P') {
 		open()

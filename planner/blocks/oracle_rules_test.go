@@ -112,18 +112,21 @@ func (o *oracle) peakOK(b oBlock) bool {
 func (o *oracle) opens(stretch int) bool {
 	s := o.stretches[stretch]
 	n := s.hi - s.lo
-	if !s.main || s.gap > 0 || n <= o.cap('P') || o.lead(s) > 0 {
+	if !s.main || s.gap > 0 || n <= o.cap('P') {
 		return false
 	}
 	run := o.run
 	if stretch > 0 {
 		run = 0
 	}
+	if run == 'H' || run == 'S' {
+		return n <= 5
+	}
 	switch run {
 	case 'P':
-		return n < 3 || o.done+n <= s.limit+2
+		return n < 6 || o.done+n <= s.limit+2
 	case 'R':
-		return n <= 6 && n-2 > o.cap('P')
+		return n <= 6 && n-max(0, 2-o.done) > o.cap('P')
 	}
 	return run == 0 && n <= 6
 }
@@ -240,7 +243,7 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
 	lo, hi := o.bounds(b.kind, b.stretch)
 	_, fixed := o.pinOn(b, plan)
-	if b.to > b.from && b.length > o.cap(b.kind) && !(b.running && b.kind == 'P' && o.stretches[0].main && o.left() < 3) {
+	if b.to > b.from && b.length > o.cap(b.kind) && !(b.running && b.kind == 'P' && o.stretches[0].main && o.left() <= 3) {
 		return false
 	}
 	if fixed {
@@ -277,7 +280,9 @@ func (o *oracle) runningOK(b oBlock, lo, hi int, fixed bool) bool {
 		if o.stretches[0].main && o.left() < 3 {
 			reach = max(reach, o.done+o.left())
 		}
-		reach = min(reach, o.cap('P'))
+		if !(o.stretches[0].main && o.left() <= 3) {
+			reach = min(reach, o.cap('P'))
+		}
 		if ends {
 			return fixed || !o.stretches[0].main || !o.inReach(reach) || o.lead(o.stretches[0]) > 0
 		}

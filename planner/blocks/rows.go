@@ -41,6 +41,7 @@ const (
 	longestS       = 16
 	stretchPast    = 2 // weeks a running peaking block may pass its limit
 	fullCycle      = 14
+	longestR       = 2
 	onlyPeak       = 6 // most weeks left that are all peaking
 )
 
