@@ -12,14 +12,17 @@ import (
 // capParams are what a bound takes.
 func capParams() []Param {
 	return []Param{
-		{Name: "kind", About: "the kind of block", Required: true, Choices: blockWords},
-		{Name: "weeks", About: "the most weeks; 0: none of this kind; any: no bound", Required: true},
+		{Name: "kind", About: "the kind of block", Choices: blockWords},
+		{Name: "weeks", About: "the most weeks; 0: none of this kind; any: no bound"},
 	}
 }
 
 // capKind answers /season cap: the longest that a kind of block may be for one
 // lifter.
 func capKind(t *turn) (chat.Reply, error) {
+	if len(t.optionNames()) == 0 {
+		return t.showPins("")
+	}
 	said, err := t.bound(t.about.ID)
 	if err != nil {
 		return chat.Reply{}, err
@@ -43,6 +46,10 @@ func capKind(t *turn) (chat.Reply, error) {
 // capClub answers /club cap: the same for everybody. Running plans stay until they
 // are built anew.
 func capClub(t *turn) (chat.Reply, error) {
+	if len(t.optionNames()) == 0 {
+		bounds, err := t.tx.Bounds(0)
+		return private(render.ClubCaps(mapped(bounds, capOf))), err
+	}
 	said, err := t.bound(0)
 	if err != nil {
 		return chat.Reply{}, err
@@ -57,6 +64,9 @@ func capClub(t *turn) (chat.Reply, error) {
 // bound keeps or forgets a bound; lifter 0 means the club.
 func (t *turn) bound(lifter planner.LifterID) (string, error) {
 	kind := planner.BlockKind(t.options["kind"])
+	if kind == "" || t.options["weeks"] == "" {
+		return "", planner.Errorf(planner.Invalid, usage(*t.command), "%s needs kind: and weeks:", t.command.Path())
+	}
 	if strings.EqualFold(t.options["weeks"], "any") {
 		was, err := t.tx.DropBound(lifter, kind)
 		if err == nil && !was {

@@ -105,6 +105,7 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 	if c.has {
 		view.Old = c.agreed.Season.Blocks
 	}
+	view.After = "Why these dates: /season why. Other plans beside it: /season compare."
 	m := render.Season(view)
 	decline := "Not now"
 	if c.has {

@@ -89,7 +89,11 @@ func TestBoundsOfLifterAndClub(t *testing.T) {
 	}
 	k.refused(k.say("ana", "/club cap kind:strength weeks:6"), "for the captain")
 	k.says(k.say("cap", "/club cap kind:strength weeks:6"), "Kept for the club. Strength block at most 6 weeks. Agreed plans stay as they are")
+	k.says(k.say("cap", "/club cap"), "Strength block at most 6 weeks.")
+	k.says(k.say("ana", "/season cap"), "Strength block at most 6 weeks (the club).", "No muscle block (this lifter).")
+	k.refused(k.say("cap", "/club cap kind:strength"), "needs kind: and weeks:")
 	k.ok(k.say("cap", "/club cap kind:strength weeks:any"))
+	k.says(k.say("cap", "/club cap"), "None.")
 	k.says(k.say("ana", "/season cap kind:hypertrophy weeks:any"), "No bound on muscle block any more")
 	k.strong("bo", "2027-05-08")
 	k.ok(k.say("cap", "/club cap kind:hypertrophy weeks:5"))

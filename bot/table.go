@@ -93,7 +93,7 @@ func commands() table {
 		{Name: "season", Sub: "unpin", About: "let go of what is fixed", Other: true,
 			Params:  []Param{{Name: "number", About: "its number in /season pin, or all", Required: true, Positional: true}},
 			Example: "/season unpin 1", run: unpinBlock},
-		{Name: "season", Sub: "cap", About: "the longest a kind of block may be; 0 for none of it", Other: true,
+		{Name: "season", Sub: "cap", About: "the longest a kind of block may be; 0 for none of it; alone it lists them", Other: true,
 			Params: capParams(), Example: "/season cap kind:hypertrophy weeks:6", run: capKind},
 		{Name: "season", Sub: "compare", About: "your best plan beside others, and beside splits of your own", Other: true,
 			Params:  []Param{{Name: "blocks", About: "your split: H muscle, S strength, P peaking with weeks; several with ; between"}},
@@ -186,7 +186,7 @@ func commands() table {
 			Example: "/club decide who:coach group:monday", run: setDecider},
 		{Name: "club", Sub: "away", About: "the gym is closed, or a group is away; for all without group: and lifters:", Who: CaptainOnly,
 			Params: append(awayParams(), teamParams()...), Example: "/club away from:2027-08-01 to:2027-08-14", run: clubAway},
-		{Name: "club", Sub: "cap", About: "the longest a kind of block may be for everybody", Who: CaptainOnly,
+		{Name: "club", Sub: "cap", About: "the longest a kind of block may be for everybody; alone it lists them", Who: CaptainOnly,
 			Params: capParams(), Example: "/club cap kind:peaking weeks:6", run: capClub},
 
 		{Name: "mydata", Sub: "export", Default: true, About: "everything I keep about you, as a file", Other: true, run: exportData},

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"encoding/json"
 	"strings"
 	"testing"
 	"time"
@@ -219,6 +220,17 @@ func TestLiftComesOffThePlanWithoutAReason(t *testing.T) {
 	k.refused(k.say("ana", "/season rest lift:squat until:2026-01-01"), "until: ")
 	k.refused(k.say("ana", "/season rest lift:curl until:tomorrow"), "cannot be")
 	k.ok(k.say("ana", "/season rest lift:bench until:tomorrow"))
+	var kept struct {
+		Kept struct {
+			Off []struct {
+				Lift  string
+				Until string `json:"until_day"`
+			} `json:"lifts_off"`
+		} `json:"kept"`
+	}
+	if err := json.Unmarshal(k.ok(k.say("ana", "/mydata export")).Message.Files[0].Bytes, &kept); err != nil || len(kept.Kept.Off) != 1 || kept.Kept.Off[0].Until != "2027-01-05" {
+		t.Errorf("export %+v, %v", kept, err)
+	}
 	k.says(k.say("ana", "/block"), "Bench off the plan until Tue 5 January.")
 	k.sleep(1)
 	if r := k.ok(k.say("ana", "/block")); strings.Contains(r.Message.Text, "Bench off") {

@@ -75,3 +75,19 @@ func Pins(pins []Fixed, bounds []Cap) chat.Message {
 	}
 	return chat.Message{Title: "Fixed in the plan", Text: strings.Join(lines, "\n"), Data: map[string]any{"pins": rows, "bounds": caps}}
 }
+
+// ClubCaps lists the bounds that hold for everybody.
+func ClubCaps(bounds []Cap) chat.Message {
+	m := chat.Message{Title: "Bounds for the club", Text: "None. For example: /club cap kind:peaking weeks:6"}
+	rows := []map[string]any{}
+	var lines []string
+	for _, b := range bounds {
+		lines = append(lines, Sentence(BoundText(b)))
+		rows = append(rows, map[string]any{"kind": b.Kind, "weeks": b.Most})
+	}
+	if len(lines) > 0 {
+		m.Text = strings.Join(lines, "\n")
+	}
+	m.Data = map[string]any{"bounds": rows}
+	return m
+}

@@ -14,6 +14,7 @@ import (
 type SeasonView struct {
 	Title  string
 	Before string // said before the plan, may be empty
+	After  string // said behind it, may be empty
 	Plan   blocks.Plan
 	Blocks []planner.Block // the whole season, finished blocks too
 	Meets  []planner.SeasonMeet
@@ -141,7 +142,11 @@ func (v SeasonView) lines() []string {
 	lines = append(lines, v.change()...)
 	lines = append(lines, v.Plan.Relaxed...)
 	lines = append(lines, v.Plan.Notes...)
-	return append(lines, v.eventLines()...)
+	lines = append(lines, v.eventLines()...)
+	if v.After != "" {
+		lines = append(lines, v.After)
+	}
+	return lines
 }
 
 func (v SeasonView) meetLines() []string {
