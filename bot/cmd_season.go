@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"strings"
+
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -105,6 +107,9 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 	if c.has {
 		view.Old = c.agreed.Season.Blocks
 	}
+	if who := t.forWhom(); who != "" {
+		view.Title = whose(title, who)
+	}
 	view.After = "Why these dates: /season why. Other plans beside it: /season compare."
 	m := render.Season(view)
 	decline := "Not now"
@@ -119,6 +124,14 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 		m.Buttons = append(m.Buttons, button)
 	}
 	return private(m), nil
+}
+
+// whose is a title about a plan, for somebody who acts for its lifter.
+func whose(title, who string) string {
+	if rest, ok := strings.CutPrefix(title, "Your "); ok {
+		return who + "'s " + rest
+	}
+	return title + ", for " + who
 }
 
 // whatIf plans for the lifter as the options would make them.
