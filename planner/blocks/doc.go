@@ -139,4 +139,17 @@
 // what is prescribed for the weeks left and for gaps between meets; legal.go
 // what one block may be; relax.go what gives way, and in which order, where
 // nothing fits. All of it is common practice unless a source stands beside it.
+//
+// # Comparing and explaining
+//
+// Compare holds plans for the same weeks against each other: the best, other shapes,
+// the agreed one and splits that a coach typed (ParseSplit). A split that breaks a
+// rule is scored all the same and says which. Explain says of each block and boundary
+// why it lies where it does. Both tell costs as shares of the lifter's total; give
+// them the present estimates as the lifter's maxima.
+//
+// The numbers of the model are ranges (Ranges), all of them judgement. Every plan is
+// scored under the same 400 draws from them, and is not laid out anew: between the ends
+// of an interval lie 8 of 10 draws. Which plan is better in a draw is decided by the
+// objective, preferences included; they and all weights are decisions and are not drawn.
 package blocks
