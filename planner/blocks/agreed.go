@@ -109,6 +109,13 @@ func (s *season) agreedSteps(blocks []planner.Block) (steps []step, why string) 
 // misplaced compares the days on which the agreed plan is done with the meets as
 // they stand now.
 func (s *season) misplaced(blocks []planner.Block) string {
+	for _, a := range s.parts {
+		for _, b := range blocks {
+			if a.days() >= awayEnds && b.Start <= a.To && b.End >= a.From && !(b.End < s.Today) {
+				return fmt.Sprintf("The time away from %s to %s runs through %s of the agreed plan.", a.From.Short(), a.To.Short(), theBlock(index(b.Kind)))
+			}
+		}
+	}
 	end := s.end()
 	for i, st := range s.stretches {
 		if st.days() > 0 && (st.weeks() > 0 || st.kind != leaving || s.runsIn(i)) {
