@@ -9,28 +9,30 @@ import (
 	"blockbell/bot/chat"
 )
 
-// attached reads the file that a typed command names: `/log import file:log.csv`.
-// Only commands that take a file have one read. The error is a sentence for
-// whoever wrote the line.
-func (t *Terminal) attached(text string) ([]chat.File, error) {
+// attached reads the file that a typed command names: `/log import file:log.csv`,
+// and returns the command with the file's own name in the place of its path, which
+// is nobody else's affair. Only commands that take a file have one read. The error
+// is a sentence for whoever wrote the line.
+func (t *Terminal) attached(text string) (command string, files []chat.File, err error) {
 	option := t.fileOption(text)
 	if option == "" || t.ReadFile == nil {
-		return nil, nil
+		return text, nil, nil
 	}
 	form := regexp.MustCompile(`(?i)(?:^|\s)` + regexp.QuoteMeta(option) + `:\s*("[^"]*"|\S+)`)
-	m := form.FindStringSubmatch(text)
+	m := form.FindStringSubmatchIndex(text)
 	if m == nil {
-		return nil, nil
+		return text, nil, nil
 	}
-	path := strings.Trim(m[1], `"`)
+	path := strings.Trim(text[m[2]:m[3]], `"`)
 	data, err := t.ReadFile(path)
 	if err != nil {
-		return nil, fmt.Errorf("the file cannot be read: %w", err)
+		return text, nil, fmt.Errorf("the file cannot be read: %w", err)
 	}
 	if len(data) > chat.MaxFileBytes {
-		return nil, fmt.Errorf("the file %s has %.1f MB; at most %d MB are read", path, float64(len(data))/(1<<20), chat.MaxFileBytes>>20)
+		return text, nil, fmt.Errorf("the file %s has %.1f MB; at most %d MB are read", path, float64(len(data))/(1<<20), chat.MaxFileBytes>>20)
 	}
-	return []chat.File{{Name: filepath.Base(path), Bytes: data}}, nil
+	name := filepath.Base(path)
+	return text[:m[2]] + `"` + name + `"` + text[m[3]:], []chat.File{{Name: name, Bytes: data}}, nil
 }
 
 // fileOption returns the name of the option that a file is attached to, empty where

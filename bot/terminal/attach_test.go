@@ -35,6 +35,9 @@ func TestCommandsThatTakeAFileGetIt(t *testing.T) {
 	if want := "a.csv, my log.csv, -, -, -"; strings.Join(got, ", ") != want {
 		t.Errorf("got %s, want %s", strings.Join(got, ", "), want)
 	}
+	if got := bot.events[1].Text; got != `/LOG import unit:kg file:"my log.csv"` {
+		t.Errorf("the command became %s", got)
+	}
 	if read["a.csv"] != 1 || read["dir/my log.csv"] != 1 {
 		t.Errorf("read %v", read)
 	}

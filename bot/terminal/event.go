@@ -13,7 +13,7 @@ import (
 
 // speak turns a said, edited or deleted message into an event.
 func (t *Terminal) speak(ctx context.Context, number int, now time.Time, l line) error {
-	files, err := t.attached(l.text)
+	text, files, err := t.attached(l.text)
 	if err != nil {
 		t.complain(ctx, number, strings.ToLower(l.person), err.Error())
 		return nil
@@ -24,7 +24,7 @@ func (t *Terminal) speak(ctx context.Context, number int, now time.Time, l line)
 	}
 	e := chat.Event{
 		ID: fmt.Sprintf("terminal/%d", id), Kind: chat.Said, At: now,
-		Author: t.person(l.person), Channel: l.channel, Text: l.text, Files: files,
+		Author: t.person(l.person), Channel: l.channel, Text: text, Files: files,
 	}
 	e.Message = e.ID
 	if l.verb == say {
