@@ -7,6 +7,8 @@ import (
 	"io"
 	"io/fs"
 
+	"github.com/alecthomas/kong"
+
 	"blockbell/bot"
 	"blockbell/bot/discord"
 	"blockbell/planner"
@@ -22,8 +24,13 @@ type checkCommand struct {
 // errChecks ends with a status but without another word: each finding was told.
 var errChecks = errors.New("the check found something")
 
-// Run prints what it looked at and what to click where something is amiss.
-func (c *checkCommand) Run(p *place) error {
+// Run prints the settings, what it looked at, and what to click where something is amiss.
+func (c *checkCommand) Run(p *place, parsed *kong.Context) error {
+	settings, err := effectiveSettings(parsed, string(c.Config))
+	if err != nil {
+		return err
+	}
+	writeSettings(p.stdout, append(settings, c.tokenSetting()))
 	ok := true
 	tell := func(good bool, what, fix string) {
 		ok = ok && good
