@@ -192,8 +192,14 @@ func (x *exchange) show(f chat.Form) bool {
 
 // apologise tells the person that something broke, with a reference that also
 // stands in the log.
-func (x *exchange) apologise() {
-	x.say(chat.Message{Private: true, Text: "Something went wrong on my side. Please try again; if it happens again, tell your captain the reference " + x.in.ID + "."})
+func (x *exchange) apologise() { x.say(apology(x.in.ID).Message) }
+
+// apology is what is said then.
+func apology(reference string) chat.Reply {
+	return chat.Reply{Kind: chat.Failure, Message: chat.Message{
+		Private: true,
+		Text:    "Something went wrong on my side. Please try again; if it happens again, tell your captain the reference " + reference + ".",
+	}}
 }
 
 // failed logs that an answer did not reach the person.

@@ -151,7 +151,8 @@ func TestPanicOverAMessageStopsNothing(t *testing.T) {
 		}
 		return quick("Fine.", false), nil
 	})
-	p.said("bad")
+	bad := p.said("bad")
+	p.awaits("ana", "", func(m discordtest.Message) bool { return strings.Contains(m.Content, "the reference "+bad) })
 	p.said("good")
 	p.awaits("ana", "#training-log", func(m discordtest.Message) bool { return m.Content == "Fine." })
 	p.log.await(t, "plates fell")

@@ -67,7 +67,7 @@ func (a *Adapter) messageEdited(m message) {
 // queueMessage has the bot answer a message in its author's turn.
 func (a *Adapter) queueMessage(m message, e chat.Event) {
 	ok := a.crew.add(m.Author.ID, func() {
-		defer a.guard(e.ID, nil)
+		defer a.guard(e.ID, func() { a.apologiseFor(e, m) })
 		ctx, cancel := context.WithTimeout(a.background(), a.Timing.Work)
 		defer cancel()
 		e.Author = a.person(ctx, *m.Author, m.Member)
@@ -76,6 +76,14 @@ func (a *Adapter) queueMessage(m message, e chat.Event) {
 	if !ok {
 		a.Log.Error("too many events wait; one was dropped", "event", e.ID)
 	}
+}
+
+// apologiseFor tells somebody directly that a message was not worked at.
+func (a *Adapter) apologiseFor(e chat.Event, m message) {
+	if m.GuildID != "" {
+		e.Channel = "#" + m.ChannelID // said among others, so that the answer goes another way
+	}
+	a.answerMessage(e, m.ChannelID, apology(e.ID))
 }
 
 // handleMessage asks the bot and has what it says sent.
