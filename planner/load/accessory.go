@@ -41,8 +41,11 @@ func (j *job) muscleAim(g Muscle) float64 {
 	if j.back != nil {
 		share = j.back.sets
 	}
-	if j.stage.deload {
+	switch {
+	case j.stage.deload:
 		share *= deloadShare
+	case !j.meet.IsZero() && j.tapering():
+		share *= shareBefore // nothing new so near to a meet
 	}
 	return aim * share
 }

@@ -53,7 +53,7 @@ func reasonOf(old, now Plan) string {
 	case now.Deload:
 		return "because it is an easy week"
 	case now.Taper:
-		return "because the meet is near"
+		return "counted back from the meet"
 	case old.Deload:
 		return "because the easy week is over"
 	case old.Block != now.Block:

@@ -84,6 +84,24 @@ func (w WeekVolume) add(s planner.Set) {
 	}
 }
 
+// Jumps says where a week of logged work went up by more than a usual step against
+// the last loading week before it: hard sets of a lift by more than 20 % and more
+// than 2, or tonnage by more than 15 % (common practice; a plain note, no sign of
+// anything else: ratios of load do not foretell injury, Impellizzeri et al. 2020).
+func Jumps(last, now WeekVolume) (out []Change) {
+	for _, l := range planner.CompetitionLifts() {
+		a, b := last.Lifts[l], now.Lifts[l]
+		if a > 0 && b > a+maxSetsUp && float64(b) > 1.2*float64(a) {
+			out = append(out, Change{l, fmt.Sprintf("%s: %d hard sets after %d the week before.", title(string(l)), b, a)})
+			continue
+		}
+		if t, u := last.Tonnage[l], now.Tonnage[l]; t > 0 && u > maxTonnageUp*t {
+			out = append(out, Change{l, fmt.Sprintf("%s: %.0f %% more weight moved than the week before.", title(string(l)), 100*(u/t-1))})
+		}
+	}
+	return out
+}
+
 // Fitting is how well logged work matches the aim of a block.
 type Fitting struct {
 	Hard, Inside int     // hard sets of the three lifts and their variants; those in the block's range

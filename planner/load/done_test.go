@@ -285,3 +285,25 @@ func TestPrescribedSetsCountAsDone(t *testing.T) {
 		}
 	}
 }
+
+// Weeks compare by 20 % or 2 sets and 15 % of tonnage (common practice).
+func TestJumpsBetweenWeeks(t *testing.T) {
+	of := func(sets, reps int, w float64) load.WeekVolume {
+		return load.Volume([]planner.Set{set(monday, 1, planner.Squat, w, reps, sets, nil)}, time.Monday)[0]
+	}
+	for _, tt := range []struct {
+		last, now load.WeekVolume
+		want      string
+	}{
+		{of(8, 5, 100), of(10, 4, 100), ""},
+		{of(8, 5, 100), of(11, 3, 100), "11 hard sets after 8"},
+		{of(15, 5, 100), of(18, 4, 100), ""},
+		{of(8, 5, 100), of(8, 6, 100), "20 % more weight"},
+		{of(8, 5, 100), of(8, 5, 114), ""},
+	} {
+		got := load.Jumps(tt.last, tt.now)
+		if (len(got) == 0) != (tt.want == "") || len(got) > 0 && !strings.Contains(got[0].Text, tt.want) {
+			t.Errorf("%v, want %q", got, tt.want)
+		}
+	}
+}

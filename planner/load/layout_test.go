@@ -278,3 +278,19 @@ func TestTrainingDaysAreTheLiftersOwn(t *testing.T) {
 		t.Errorf("from %s on %v", p.Start, got)
 	}
 }
+
+func TestNewLiftersWithoutASeasonLearnTheLifts(t *testing.T) {
+	r := strengthRequest()
+	r.Season, r.Lifter.Level, r.Since = nil, planner.New, monday.AddDays(2)
+	for w := range 12 {
+		r.Today = monday.AddDays(7 * w)
+		p := mustWeek(t, r)
+		if p.Week != w+1 || len(p.Days) != 3 || !strings.Contains(strings.Join(p.Notes, " "), "Learning the lifts") {
+			t.Errorf("week %d: %+v", w+1, p)
+		}
+	}
+	r.Lifter.Level = planner.Intermediate
+	if _, err := load.Week(r); err == nil {
+		t.Error("an intermediate lifter got a week without a season")
+	}
+}

@@ -71,7 +71,10 @@ type Request struct {
 	// one, and found by Today where it is zero.
 	Season []planner.Block
 	Block  planner.Block
-	Meets  []planner.Meet // of the lifter, past ones too
+	// Since is when a new lifter began. Without a season new lifters learn the lifts
+	// from then on; zero: they begin this week.
+	Since planner.Date
+	Meets []planner.Meet // of the lifter, past ones too
 	// Estimates by competition lift; a lift without one is found in its first week.
 	Estimates map[planner.Lift]Estimate
 	// Recent holds the logged sets of the last three weeks or more; nil: unknown.
@@ -162,8 +165,25 @@ func (r Request) block() (planner.Block, error) {
 	if i := planner.At(r.Season, r.Today); i >= 0 {
 		return r.Season[i], nil
 	}
+	if r.Lifter.PlannedLevel() == planner.New && len(r.Season) == 0 {
+		return r.learning(), nil
+	}
 	return planner.Block{}, planner.Errorf(planner.NotFound, "Lay out a season first, then every week follows from it.",
 		"No block runs on %s", r.Today.Short())
+}
+
+// learningWeeks is how long a new lifter learns the lifts before there is a plan
+// (common practice: 8 to 12).
+const learningWeeks = 12
+
+// learning is the run of weeks of a new lifter who has no season.
+func (r Request) learning() planner.Block {
+	start := r.Since
+	if start.IsZero() || start > r.Today {
+		start = r.Today
+	}
+	start = start.OnOrBefore(r.WeekStart)
+	return planner.Block{Kind: planner.Hypertrophy, Start: start, End: start.AddDays(7*learningWeeks - 1), Weeks: learningWeeks}
 }
 
 // around returns the blocks before and after b in the season, zero where none.

@@ -11,6 +11,9 @@ import (
 func (j *job) say(p *Plan) {
 	j.sayGear()
 	j.sayEstimates(p)
+	if len(j.Season) == 0 && j.Block.Kind == "" {
+		j.note("Learning the lifts: 8 to 12 weeks of light, exact work; then ask your coach for a plan.")
+	}
 	switch {
 	case p.Deload:
 		j.note("Deload (easy week): about half the sets, a little lighter, more left. It is training, not rest.")
