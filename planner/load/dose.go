@@ -137,7 +137,12 @@ func (j *job) fitted(st stage, l planner.Lift, d dose, high float64) dose {
 		d.reserve = max(4, d.reserve)
 	}
 	top, _ := j.ceiling(l)
-	top = min(top, high)
+	return j.under(d, min(top, high))
+}
+
+// under raises the reserve of a dose until its percent is at most top, or as low
+// as the relation goes.
+func (j *job) under(d dose, top float64) dose {
 	for j.percent(d) > top && float64(d.reps)+d.reserve < strength.MaxReps {
 		d.reserve += 0.5
 	}
@@ -168,10 +173,7 @@ func (j *job) firstHeavy(st stage, l planner.Lift) dose {
 		}
 	}
 	top, _ := j.ceiling(l)
-	for j.percent(best) > top {
-		best.reserve += 0.5
-	}
-	return best
+	return j.under(best, top)
 }
 
 // heavyAims are the top sets of peaking, counted back from the last heavy day:

@@ -104,11 +104,7 @@ func (j *job) lightDose(l planner.Lift, lo, hi float64) dose {
 	if l == planner.Deadlift {
 		aim = lo + 1
 	}
-	d := dose{3, 4}
-	for j.percent(d) > aim+1 {
-		d.reserve += 0.5
-	}
-	return d
+	return j.under(dose{3, 4}, aim+1)
 }
 
 // meetWord names a kind of meet on screen.

@@ -8,6 +8,7 @@ import (
 
 	"blockbell/planner"
 	"blockbell/planner/load"
+	"blockbell/planner/strength"
 )
 
 // The main squat and the main deadlift have a day between them on every choice of
@@ -292,5 +293,42 @@ func TestNewLiftersWithoutASeasonLearnTheLifts(t *testing.T) {
 	r.Lifter.Level = planner.Intermediate
 	if _, err := load.Week(r); err == nil {
 		t.Error("an intermediate lifter got a week without a season")
+	}
+}
+
+// Whatever equation the club has chosen, peaking keeps to its percents (common
+// practice) and every percent is the one that repetitions and reserve give.
+func TestPercentsHoldInEveryEquation(t *testing.T) {
+	for _, e := range strength.Equations() {
+		for _, kind := range []planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking} {
+			r := peakRequest(planner.Strength)
+			r.Equation = e
+			if kind != planner.Peaking {
+				r = strengthRequest()
+				r.Equation, r.Season[0].Kind = e, kind
+			}
+			for w := range 4 {
+				r.Today = monday.AddDays(7 * w)
+				for _, d := range mustWeek(t, r).Days {
+					for _, w := range d.Work {
+						if w.Role == load.Accessory {
+							continue
+						}
+						if got := strength.Percent(e, float64(w.Reps)+w.Reserve); got != w.Percent {
+							t.Errorf("%s: %s is %g %%, said %g", e, w.Name, got, w.Percent)
+						}
+						high := map[planner.BlockKind]map[int]float64{planner.Peaking: {1: 94, 2: 90, 3: 87}}[kind][w.Reps]
+						// Mayhew puts a single with 1 left at 89.7 %, and nothing is planned above effort 9.
+						if low := high - 4.5; w.Role == load.Top && kind == planner.Peaking && (w.Percent > high || w.Percent < low) {
+							t.Errorf("%s: %d x %s at %.1f %%", e, w.Reps, w.Name, w.Percent)
+						}
+						// Lombardi's curve is so flat that 20 repetitions are still 74 %.
+						if e != strength.Lombardi && (kind == planner.Hypertrophy && w.Percent > 82 || kind == planner.Strength && w.Percent > 88) {
+							t.Errorf("%s: %s %s at %.1f %%", e, kind, w.Name, w.Percent)
+						}
+					}
+				}
+			}
+		}
 	}
 }

@@ -62,10 +62,7 @@ func (j *job) overridden(w Work, o Override) Work {
 	case o.Load != 0:
 		d := j.nearest(w.Reps, w.Percent*(1+o.Load/100), 30, 100)
 		top, _ := j.ceiling(w.Lift)
-		for j.percent(d) > top {
-			d.reserve += 0.5
-		}
-		w = j.work(w.Movement(), w.Role, n, d)
+		w = j.work(w.Movement(), w.Role, n, j.under(d, top))
 	default:
 		w.Sets = n
 	}

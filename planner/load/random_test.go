@@ -7,6 +7,7 @@ import (
 
 	"blockbell/planner"
 	"blockbell/planner/load"
+	"blockbell/planner/strength"
 )
 
 // randomRequest is a request nobody thought of: any season, meets anywhere,
@@ -54,6 +55,9 @@ func randomRequest(rng *rand.Rand) load.Request {
 		r.Version = load.Cautious
 	}
 	r.Supervised = rng.IntN(2) == 0
+	if rng.IntN(2) == 0 {
+		r.Equation = strength.Equations()[rng.IntN(7)]
+	}
 	return r
 }
 

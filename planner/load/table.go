@@ -155,9 +155,7 @@ func (j *job) tableWork(l TableLine) Work {
 	asked := j.percent(d)
 	d.reserve = max(1, d.reserve) // nothing above effort 9
 	top, _ := j.ceiling(l.Movement.Lift)
-	for j.percent(d) > top && float64(d.reps)+d.reserve < strength.MaxReps {
-		d.reserve += 0.5
-	}
+	d = j.under(d, top)
 	role := l.Role
 	if role == "" {
 		role = WorkSets
