@@ -44,6 +44,10 @@ func logSet(t *turn) (chat.Reply, error) {
 	if err := t.applySetOptions(&s); err != nil {
 		return chat.Reply{}, err
 	}
+	var err error
+	if s.Pending, err = t.odd(planner.Set{}, s); err != nil {
+		return chat.Reply{}, err
+	}
 	kept, err := t.keepSets([]planner.Set{s}, t.event.ID)
 	if err != nil {
 		return chat.Reply{}, err
@@ -51,7 +55,15 @@ func logSet(t *turn) (chat.Reply, error) {
 	if err := t.audit("logged a set"); err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)})), nil
+	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)}
+	var buttons []chat.Button
+	if s.Pending {
+		view.Questions = []string{s.Weight.Text(t.about.Unit) + farOff}
+		buttons, err = t.oddButtons("No", nil, kept[0])
+	}
+	m := render.Logged(view)
+	m.Buttons = buttons
+	return private(m), err
 }
 
 func unknownLift(text string) error {

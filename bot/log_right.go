@@ -69,8 +69,8 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 	}
 	m := chat.Message{Text: "Was " + render.Set(was, t.about.Unit) + ", now " + render.Set(s, t.about.Unit) + ".", Data: t.logData([]planner.Set{s}, 0, nil, nil)}
 	if odd {
-		m.Text = s.Weight.Text(t.about.Unit) + " is far from what you have done before. Is it right?"
-		m.Buttons, err = t.oddButtons(was, s)
+		m.Text = s.Weight.Text(t.about.Unit) + farOff
+		m.Buttons, err = t.oddButtons("No, put it back", []planner.Set{was}, s)
 	}
 	return private(m), err
 }
@@ -78,23 +78,27 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 // odd tells whether a corrected load is far from the lifter's best: above
 // parse.FarAbove or below parse.FarBelow of it, as for a load that is logged.
 func (t *turn) odd(was, s planner.Set) (bool, error) {
-	if s.Weight == was.Weight || !s.Lift.Competition() {
-		return was.Pending && s.Weight == was.Weight, nil
+	same := s.Weight == was.Weight && s.Lift == was.Lift
+	if same || !s.Lift.Competition() {
+		return was.Pending && same, nil
 	}
 	b := t.bests()
 	best := b.kg(s.Lift)
 	return best > 0 && (s.Weight.Kg() > parse.FarAbove*best || s.Weight.Kg() < parse.FarBelow*best), b.err
 }
 
+// farOff is asked about a load that odd tells of.
+const farOff = " is far from what you have done before. Is it right?"
+
 // oddButtons let the lifter keep the odd load or go back to what stood there.
-func (t *turn) oddButtons(was, s planner.Set) ([]chat.Button, error) {
+func (t *turn) oddButtons(back string, was []planner.Set, s planner.Set) ([]chat.Button, error) {
 	a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/odd", Message: t.event.Message, Replace: []setRef{{s.Day, s.Seq}}, Sets: []planner.Set{s}}
 	yes, err := t.button("Yes, "+s.Weight.Text(t.about.Unit), "set.answer", a, t.speaker)
 	if err != nil {
 		return nil, err
 	}
-	a.Sets = []planner.Set{was}
-	no, err := t.button("No, put it back", "set.answer", a, t.speaker)
+	a.Sets = was
+	no, err := t.button(back, "set.answer", a, t.speaker)
 	return []chat.Button{yes, no}, err
 }
 

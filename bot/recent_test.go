@@ -144,3 +144,27 @@ func TestUndoneMessageCanBeSentAgain(t *testing.T) {
 		t.Errorf("%s, %s", r.Kind, k.weights("ana"))
 	}
 }
+
+func TestOddLoadsOfTheCommandAskToo(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.ok(k.say("ana", "/me set squat:140 bench:90"))
+	r := k.ok(k.say("ana", "/log set lift:squat weight:240 reps:5"))
+	if got := data[logAnswer](t, r); len(got.Sets) != 1 || !got.Sets[0].Pending || len(r.Message.Buttons) != 2 {
+		t.Fatalf("%+v %+v", got, r.Message.Buttons)
+	}
+	k.ok(k.press("ana", "No"))
+	if got := k.weights("ana"); got != "" {
+		t.Errorf("kept: %s", got)
+	}
+	k.ok(k.say("ana", "/log set lift:squat weight:240 reps:5"))
+	k.ok(k.press("ana", "Yes, 240 kg"))
+	if got := data[logAnswer](t, k.ok(k.say("ana", "/log"))); len(got.Sets) != 1 || got.Sets[0].Pending {
+		t.Errorf("%+v", got.Sets)
+	}
+	// The same load on another lift is another question.
+	k.ok(k.say("ana", "/log drop 1"))
+	k.say("ana", "squat 140x5")
+	if r := k.ok(k.say("ana", "/log fix 1 lift:bench")); !strings.Contains(r.Message.Text, "far from") {
+		t.Errorf("%s", r.Message.Text)
+	}
+}
