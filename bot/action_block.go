@@ -72,7 +72,24 @@ func extendPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Extended(agreed.Season, index, c.today)), nil
+	return private(render.Extended(agreed.Season, index, c.today)), t.tellCoaches(agreed.Season.Blocks[index])
+}
+
+// tellCoaches tells the coaches of a lifter whose plans they decide on that a block
+// was made longer. The week itself is the lifter's own decision.
+func (t *turn) tellCoaches(b planner.Block) error {
+	who, err := t.decider(t.speaker)
+	if err != nil || who == store.LifterDecides {
+		return err
+	}
+	coaches, err := t.coachesOf(t.speaker)
+	for _, c := range coaches {
+		what := fmt.Sprintf("One more week of %s for %s, to %s.", render.BlockName(b.Kind), render.Called(t.speaker), b.End.Short())
+		if err := t.note(c, what, undo{}); err != nil {
+			return err
+		}
+	}
+	return err
 }
 
 // longer plans with the held block one week longer than agreed, or as long as it

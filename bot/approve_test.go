@@ -3,6 +3,8 @@ package bot
 import (
 	"strings"
 	"testing"
+
+	"blockbell/planner"
 )
 
 // novice is a lifter who is a novice, with a meet and a plan said yes to.
@@ -138,5 +140,21 @@ func TestPlanAgreedForALifterCanBeTakenBack(t *testing.T) {
 	r := k.ok(k.say("ana", "/season history"))
 	if len(r.Message.Fields) != 3 || !strings.Contains(r.Message.Fields[0].Name, "runs now") || !strings.Contains(r.Message.Fields[1].Value, "from Sat 12 June to Sat 31 July") {
 		t.Errorf("history %+v", r.Message.Fields)
+	}
+}
+
+// 'Not yet, one more week' stays the lifter's own decision; the coach who decides is
+// told of it.
+func TestCoachIsToldOfOneMoreWeek(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	k.novice("ben")
+	k.ok(k.press("ben", "Accept plan"))
+	k.ok(k.say("cap", "/season accept lifter:ben"))
+	first := data[seasonAnswer](t, k.ok(k.say("ben", "/season"))).Blocks[0]
+	k.sleep(planner.NewDate(2027, 1, 4).DaysUntil(first.End) - 1)
+	k.says(k.press("ben", "Not yet, one more week"), "One more week")
+	if got := toldTo(k.sleep(1), "cap"); !strings.Contains(got, "One more week of muscle block (hypertrophy) for ben, to") {
+		t.Errorf("the captain was told %q", got)
 	}
 }

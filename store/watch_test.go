@@ -16,6 +16,7 @@ func TestEveryChangeAsksForALook(t *testing.T) {
 	day := planner.NewDate(2027, time.March, 1)
 	var meet planner.MeetID
 	var plan store.Plan
+	var away store.AwayID
 	set := planner.Set{Lift: planner.Squat, Weight: 100 * planner.Kilogram, Reps: 5, Sets: 1, Day: day}
 	steps := []struct {
 		name   string
@@ -65,6 +66,17 @@ func TestEveryChangeAsksForALook(t *testing.T) {
 			_, err := tx.UseButton("b", ana, now)
 			return err
 		}},
+		{"away told", func(tx *store.Tx) (err error) {
+			away, err = tx.AddAway(store.Away{Lifter: ana, From: day, By: ben}, now)
+			return err
+		}},
+		{"back", func(tx *store.Tx) error { return tx.EndAway(away, day.AddDays(3)) }},
+		{"away taken back", func(tx *store.Tx) error { return tx.DropAway(away) }},
+		{"trained without logging", func(tx *store.Tx) error { return tx.SetLifterDay(ana, store.TrainedDay, day) }},
+		{"noted", func(tx *store.Tx) error {
+			_, err := tx.AddNote(store.Note{Lifter: ana, By: ben, What: "Something."}, now)
+			return err
+		}},
 	}
 	for _, step := range steps {
 		watchAll(t, s, ana, ben)
@@ -84,6 +96,45 @@ func TestEveryChangeAsksForALook(t *testing.T) {
 	})
 	if got := unwatched(t, s, now); len(got) != 2 {
 		t.Errorf("the club's hour changed: to be looked at %v, want both", got)
+	}
+}
+
+// A plan that waits concerns the coach, not the lifter: the own coach, and captains.
+func TestWaitingPlanAsksTheCoachToBeLookedAt(t *testing.T) {
+	s := storetest.New(t)
+	ana, ben, cap := join(t, s, "ana"), join(t, s, "ben"), join(t, s, "cap")
+	var p store.Plan
+	update(t, s, func(tx *store.Tx) error {
+		a, err := tx.Lifter(ana)
+		if err != nil {
+			return err
+		}
+		c, err := tx.Lifter(cap)
+		if err != nil {
+			return err
+		}
+		a.Coach, c.Captain = ben, true
+		if err := tx.SaveLifter(a, now); err != nil {
+			return err
+		}
+		if err := tx.SaveLifter(c, now); err != nil {
+			return err
+		}
+		p, err = tx.ProposePlan(store.Plan{Lifter: ana, Season: aSeason(0)}, now)
+		return err
+	})
+	watchAll(t, s, ana, ben, cap)
+	update(t, s, func(tx *store.Tx) error { return tx.AskApproval(p, store.CoachDecides, now) })
+	if got := unwatched(t, s, now); len(got) != 2 || got[0] != ben || got[1] != cap {
+		t.Errorf("asked: to be looked at %v, want Ben and the captain", got)
+	}
+	watchAll(t, s, ana, ben, cap)
+	update(t, s, func(tx *store.Tx) error {
+		_, err := tx.SettleApproval(p.ID, store.ApprovalApproved, "", ben, now)
+		return err
+	})
+	if got := unwatched(t, s, now); len(got) != 2 {
+		t.Errorf("settled: to be looked at %v", got)
 	}
 }
 

@@ -55,7 +55,7 @@ func (m *Member) lastSeen() (planner.Date, bool) {
 		}
 	}
 	for _, a := range m.Aways {
-		if a.From <= seen.AddDays(silentDays) {
+		if a.From <= seen.AddDays(silentDays+silentAhead) {
 			seen = max(seen, a.To)
 		}
 	}
