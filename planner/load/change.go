@@ -50,6 +50,10 @@ func liftChanges(l planner.Lift, old, now Plan, unit planner.Unit) (out []Change
 
 func reasonOf(old, now Plan) string {
 	switch {
+	case now.Eased:
+		return "because a meet is near"
+	case old.Eased:
+		return "because the meet is over"
 	case now.Deload:
 		return "because it is an easy week"
 	case now.Taper:

@@ -21,8 +21,14 @@
 //
 // Numbers without a source beside them are common practice.
 //
+// # Around a session
+//
+// WarmUp and Plates prepare it, Shorten and Swaps change it, Plan.Left and
+// Plan.Exchange move it, Day.Prescribed logs it as planned, and Adjust says what a
+// logged set means for the next time.
+//
 // # What was done
 //
-// Volume, Fit, Upkeep, Adherence and Overload judge logged sets against the same
-// numbers.
+// Volume, Jumps, Fit, Upkeep, Adherence and Overload judge logged sets against the
+// same numbers.
 package load

@@ -229,7 +229,7 @@ func (j *job) openDays(days []Day) (open []int) {
 		if !j.meet.IsZero() && j.out(d.Date) <= j.noAccessories() {
 			continue
 		}
-		if gap := j.gapBetweenMeets(); !j.meet.IsZero() && gap > 0 && gap <= shortGap {
+		if j.betweenTwo() {
 			continue
 		}
 		open = append(open, i)

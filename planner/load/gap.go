@@ -26,6 +26,12 @@ func (j *job) gapBetweenMeets() int {
 	return j.lastMeet.DaysUntil(j.meet)
 }
 
+// betweenTwo tells whether the block fills a gap of up to 17 days between meets.
+func (j *job) betweenTwo() bool {
+	gap := j.gapBetweenMeets()
+	return !j.meet.IsZero() && gap > 0 && gap <= shortGap
+}
+
 // betweenMeets plans a gap of up to 17 days: two light sessions in a hold of up
 // to 10, else easy days, one session at 85 to 88 %, and the taper's last week.
 func (j *job) betweenMeets(gap int) []Day {
@@ -121,8 +127,9 @@ func meetWord(m planner.Meet) string {
 // practiceMeet eases the days around a practice meet, or any other the block is
 // not peaking for: about half the sets in the
 // week before it, the last heavy squat and deadlift 6 or 7 days out, the bench 4
-// or 5, rest the day before, easy days after it (common practice).
-func (j *job) practiceMeet(days []Day) {
+// or 5, rest the day before, easy days after it (common practice). It tells whether
+// it changed anything.
+func (j *job) practiceMeet(days []Day) (eased bool) {
 	for _, m := range j.Meets {
 		if m.Date == j.meet {
 			continue
@@ -131,19 +138,20 @@ func (j *job) practiceMeet(days []Day) {
 		for i := range days {
 			out := days[i].Date.DaysUntil(m.Date)
 			switch {
-			case out == 0:
-				days[i].Work = nil
-			case out == 1:
-				days[i].Work = nil
+			case out == 0 || out == 1:
+				days[i].Work, eased = nil, true
 			case out > 1 && out <= 7:
+				eased = true
 				j.easeBefore(&days[i], out, share)
 				days[i].Note = join(days[i].Note, "Less work before the "+meetWord(m)+".")
-			case out < 0 && out >= -tuneUpEasy:
+			case out < 0 && out >= -tuneUpEasy && !j.stage.deload:
+				eased = true
 				j.easeAll(&days[i], 1, 2)
 				days[i].Note = join(days[i].Note, "Easy day after the "+meetWord(m)+".")
 			}
 		}
 	}
+	return eased
 }
 
 // easeShare is the share of its sets that a day before a practice meet keeps, so

@@ -20,8 +20,8 @@ const (
 
 // peakSessions lays out the days of this week in a peaking block.
 func (j *job) peakSessions() []Day {
-	if gap := j.gapBetweenMeets(); gap > 0 && gap <= shortGap {
-		return j.betweenMeets(gap)
+	if j.betweenTwo() {
+		return j.betweenMeets(j.gapBetweenMeets())
 	}
 	p := j.newPeak()
 	p.mock = p.mockMeet()

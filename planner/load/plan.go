@@ -93,6 +93,7 @@ type Plan struct {
 	End       planner.Date
 	Deload    bool
 	Taper     bool // at least one day lies in the taper
+	Eased     bool // a meet lies near that the block is not peaking for
 	Days      []Day
 	Notes     []string
 	LeftOut   []string

@@ -17,9 +17,11 @@ func (j *job) say(p *Plan) {
 	switch {
 	case p.Deload:
 		j.note("Deload (easy week): about half the sets, a little lighter, more left. It is training, not rest.")
+	case j.betweenTwo():
+		j.note("Between two meets: what you have is kept, with little work and long rest.")
 	case p.Taper:
 		j.note("Taper (easing off): loads stay up to the last heavy day, sets go down, so that you are rested.")
-	case j.stage.kind == planner.Peaking && !j.meet.IsZero():
+	case j.stage.kind == planner.Peaking && !j.meet.IsZero() && len(p.Days) > 0:
 		j.note("Heavy sets need a spotter or safety bars and closed collars. Nothing here is a maximum: stop a set that slows down badly.")
 	}
 	if j.back != nil {
@@ -83,19 +85,20 @@ func (j *job) sayAge() {
 // sayShape tells about odd days, few days, and what the event leaves out.
 func (j *job) sayShape(p *Plan) {
 	odd := j.block.Start.DaysUntil(j.block.Start.OnOrAfter(j.WeekStart))
-	if p.Start == j.block.Start && odd > 0 && odd < 4 && p.End < j.block.Start.AddDays(odd) {
+	building := j.stage.kind == planner.Hypertrophy || j.stage.kind == planner.Strength
+	if building && p.Start == j.block.Start && odd > 0 && odd < 4 && p.End < j.block.Start.AddDays(odd) {
 		j.note("The block's first full week begins on " + j.block.Start.OnOrAfter(j.WeekStart).Short() + "; until then start when you like.")
 	}
 	if len(j.days) == 1 {
 		j.leftOut = append(j.leftOut, "One day a week keeps most of what you have; the sets that need a second day are left out.")
 	}
 	if j.event != planner.Full {
-		j.leftOut = append(j.leftOut, "Lifts that your meet does not count stay at upkeep, without heavy days.")
+		j.note("Lifts that your meet does not count stay at upkeep, without heavy days.")
 	}
 	low := ""
 	for _, l := range planner.CompetitionLifts() {
 		lo, _, ok := SetRange(j.level, j.stage.kind, l)
-		if ok && j.counts(l) && !p.Deload && j.back == nil && j.stage.kind != planner.Peaking && p.LiftSets[l] < lo && p.End.DaysUntil(p.Start) == -6 && !j.off(l, p.End) && !p.FromTable {
+		if ok && j.counts(l) && !p.Deload && !p.Eased && j.back == nil && j.stage.kind != planner.Peaking && p.LiftSets[l] < lo && p.End.DaysUntil(p.Start) == -6 && !j.off(l, p.End) && !p.FromTable {
 			low = fmt.Sprintf("%d training days hold fewer sets than usual for a lifter of your level; another day would bring them.", len(j.days))
 		}
 	}

@@ -36,7 +36,7 @@ func week(r Request) (Plan, error) {
 	p.Days = j.withoutGear(p.Days)
 	if !p.FromTable {
 		j.accessories(p.Days)
-		j.practiceMeet(p.Days)
+		p.Eased = j.practiceMeet(p.Days)
 	}
 	p.Days = j.override(p.Days)
 	p.Days = j.withoutOff(p.Days)

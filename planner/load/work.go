@@ -98,6 +98,8 @@ func (j *job) strengthWork(st stage, s slot, n int) []Work {
 	m := j.variant(st.kind, s)
 	rung := j.step(st, len(strengthTops))
 	switch {
+	case s.grade == 0 && j.Version == Cautious:
+		return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, strengthBacks[rung], strengthCeiling))}
 	case s.grade == 0 && j.restsDeadlift(s.lift, st):
 		return []Work{j.work(m, WorkSets, n, j.fitted(st, s.lift, strengthBacks[rung], strengthCeiling))}
 	case s.grade == 0:
