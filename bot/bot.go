@@ -56,7 +56,28 @@ func (b *Bot) Handle(ctx context.Context, e chat.Event) (chat.Reply, error) {
 	if waited := b.queue.do(ctx, e.Author.ID, func() { reply, err = b.answer(ctx, e) }); waited != nil {
 		return chat.Reply{}, waited
 	}
-	return reply, err
+	if err != nil {
+		return reply, err
+	}
+	return b.drawn(reply), nil
+}
+
+// drawn draws the pictures of an answer, outside of any transaction. What cannot be
+// drawn is left out: the words say the same.
+func (b *Bot) drawn(r chat.Reply) (out chat.Reply) {
+	var err error
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v", p)
+		}
+		out = r
+		if err != nil {
+			b.log.Error("a picture was left out", "err", err)
+			out.Message.Files = slices.DeleteFunc(r.Message.Files, func(f chat.File) bool { return f.Bytes == nil })
+		}
+	}()
+	err = r.Message.Drawn()
+	return r
 }
 
 // answer runs the event in one transaction: either all it did is kept, together

@@ -71,10 +71,7 @@ func (t *turn) board(ask boardAsk) (chat.Reply, error) {
 	v := render.BoardView{Rows: rows, Today: t.dayOf(planner.Lifter{}, t.now)}
 	v.Page = min(ask.Page, v.Pages()-1)
 	ask.Page = v.Page
-	m, err := render.Board(v)
-	if err != nil {
-		return chat.Reply{}, err
-	}
+	m := render.Board(v)
 	m.Buttons, err = t.boardButtons(ask, v.Pages(), waiting)
 	return private(m), err
 }

@@ -51,8 +51,7 @@ func showBodyweight(t *turn) (chat.Reply, error) {
 	}
 	v.Trend = bodyweight.Read(v.Weighings, c.today)
 	v.Meet, v.HasMeet = c.nextMeet()
-	m, err := render.Bodyweight(v)
-	return private(m), err
+	return private(render.Bodyweight(v)), nil
 }
 
 // changeBodyweight does what the options ask for and says what was done; empty where

@@ -28,11 +28,10 @@ func showLift(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	m, err := render.Lift(render.LiftView{
+	return private(render.Lift(render.LiftView{
 		Lifter: c.lifter, Lift: lift, Variant: variant, Today: c.today, Reading: strength.Read(h), Sets: h.Sets,
 		Blocks: h.Blocks, Meets: c.meets, Who: t.forWhom(),
-	})
-	return private(m), err
+	})), nil
 }
 
 // liftAsked reads the name of a competition lift or of a variant of one.

@@ -131,11 +131,12 @@ func (t *Tx) erasePostWords(e eraser) error {
 }
 
 func (t *Tx) eraseButtonWords(e eraser) error {
-	rows, err := t.q.ButtonArgs(t.ctx)
+	rows, err := t.q.ButtonWords(t.ctx)
 	for _, r := range rows {
 		args, changed, fault := e.json(r.ArgsJson)
-		if fault == nil && changed {
-			fault = t.q.SetButtonArgs(t.ctx, sqlgen.SetButtonArgsParams{ArgsJson: args, Token: r.Token})
+		label := e.text(r.Label)
+		if fault == nil && (changed || label != r.Label) {
+			fault = t.q.SetButtonWords(t.ctx, sqlgen.SetButtonWordsParams{Label: label, ArgsJson: args, Token: r.Token})
 		}
 		if fault != nil {
 			return fault

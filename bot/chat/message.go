@@ -1,6 +1,9 @@
 package chat
 
-import "time"
+import (
+	"fmt"
+	"time"
+)
 
 // Field is a named short value under a message.
 type Field struct {
@@ -13,6 +16,25 @@ type File struct {
 	Name  string
 	Bytes []byte
 	Alt   string
+	// Draw makes the bytes of a picture, where they are not there yet: after what
+	// the answer did is kept, so that nobody waits for a drawing with the store in
+	// hand.
+	Draw func() ([]byte, error) `json:"-"`
+}
+
+// Drawn draws the files that are not drawn yet.
+func (m *Message) Drawn() error {
+	for i, f := range m.Files {
+		if f.Draw == nil || f.Bytes != nil {
+			continue
+		}
+		bytes, err := f.Draw()
+		if err != nil {
+			return fmt.Errorf("draw %s: %w", f.Name, err)
+		}
+		m.Files[i].Bytes, m.Files[i].Draw = bytes, nil
+	}
+	return nil
 }
 
 // Button is something to press under a message. Token leads back to what it

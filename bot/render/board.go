@@ -43,7 +43,7 @@ func (v BoardView) shown() []BoardRow {
 
 // Board shows everybody's block, days left, meet and what needs a look, in words
 // and as a picture. The data for programs holds every page.
-func Board(v BoardView) (chat.Message, error) {
+func Board(v BoardView) chat.Message {
 	data := make([]map[string]any, len(v.Rows))
 	for i, r := range v.Rows {
 		data[i] = map[string]any{"name": r.Name, "handle": r.Handle, "block": orNull(string(r.Block)), "days_left": r.DaysLeft,
@@ -52,7 +52,7 @@ func Board(v BoardView) (chat.Message, error) {
 	m := chat.Message{Title: "The club today", Data: map[string]any{"lifters": data, "page": v.Page + 1, "pages": v.Pages()}}
 	if len(v.Rows) == 0 {
 		m.Text = "Nobody has joined yet."
-		return m, nil
+		return m
 	}
 	if v.Pages() > 1 {
 		m.Text = fmt.Sprintf("%s, page %d of %d", Count(len(v.Rows), "lifter"), v.Page+1, v.Pages())
@@ -60,13 +60,12 @@ func Board(v BoardView) (chat.Message, error) {
 	for _, r := range v.shown() {
 		m.Fields = append(m.Fields, chat.Field{Name: clip(r.Name, chat.MaxFieldName), Value: boardValue(r)})
 	}
-	var err error
-	m.Files, err = v.picture()
-	return m, err
+	m.Files = v.picture()
+	return m
 }
 
 // picture draws the page from four weeks ago to sixteen weeks ahead.
-func (v BoardView) picture() ([]chat.File, error) {
+func (v BoardView) picture() []chat.File {
 	view := chart.BoardView{
 		Title: "The club on " + v.Today.Long(), Under: Count(len(v.shown()), "lifter"),
 		From: v.Today.AddDays(-28), To: v.Today.AddDays(112), Today: v.Today,
@@ -81,11 +80,7 @@ func (v BoardView) picture() ([]chat.File, error) {
 		}
 		view.Members = append(view.Members, m)
 	}
-	png, err := chart.Board(view)
-	if err != nil {
-		return nil, err
-	}
-	return []chat.File{{Name: "board.png", Bytes: png, Alt: clip(v.alt(), 1000)}}, nil
+	return []chat.File{{Name: "board.png", Draw: func() ([]byte, error) { return chart.Board(view) }, Alt: clip(v.alt(), 1000)}}
 }
 
 // alt says in words what the picture shows.

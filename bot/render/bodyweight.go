@@ -28,7 +28,7 @@ const foreseeable = 84
 
 // Bodyweight shows the level, where it is going, the room in the class and, where
 // that is at issue, what is safe.
-func Bodyweight(v WeightView) (chat.Message, error) {
+func Bodyweight(v WeightView) chat.Message {
 	m := chat.Message{Title: "Bodyweight", Data: v.data()}
 	if v.Who != "" {
 		m.Title += " of " + v.Who
@@ -41,11 +41,10 @@ func Bodyweight(v WeightView) (chat.Message, error) {
 	lines = append(lines, v.class()...)
 	m.Text = strings.Join(lines, "\n")
 	if len(v.Weighings) < 2 {
-		return m, nil
+		return m
 	}
-	var err error
-	m.Files, err = v.picture()
-	return m, err
+	m.Files = v.picture()
+	return m
 }
 
 func (v WeightView) mass(kg float64) string {
@@ -154,7 +153,7 @@ func (v WeightView) data() map[string]any {
 }
 
 // picture draws the weighings against the class.
-func (v WeightView) picture() ([]chat.File, error) {
+func (v WeightView) picture() []chat.File {
 	scale := func(kg float64) float64 {
 		if v.Lifter.Unit == planner.LB {
 			return planner.Kilograms(kg).Lb()
@@ -182,9 +181,5 @@ func (v WeightView) picture() ([]chat.File, error) {
 	if v.HasMeet && v.Today.DaysUntil(v.Meet.Date) <= foreseeable {
 		view.Meets, view.To = []chart.Mark{{Day: v.Meet.Date, Name: v.Meet.Name}}, v.Meet.Date.AddDays(2)
 	}
-	png, err := chart.Weight(view)
-	if err != nil {
-		return nil, err
-	}
-	return []chat.File{{Name: "bodyweight.png", Bytes: png, Alt: clip(view.Title+". "+strings.Join(v.level(), " "), 1000)}}, nil
+	return []chat.File{{Name: "bodyweight.png", Draw: func() ([]byte, error) { return chart.Weight(view) }, Alt: clip(view.Title+". "+strings.Join(v.level(), " "), 1000)}}
 }

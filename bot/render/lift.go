@@ -29,7 +29,7 @@ const lastSets = 5
 
 // Lift shows the level of a lift with its likely range, whether it moves and why,
 // records, last sets, and a picture of the last half year.
-func Lift(v LiftView) (chat.Message, error) {
+func Lift(v LiftView) chat.Message {
 	m := chat.Message{Title: v.title(), Text: v.level(), Data: v.data()}
 	m.Fields = append(m.Fields, chat.Field{Name: "Does it move?", Value: clip(v.moves(), chat.MaxFieldValue)})
 	if records := v.records(); records != "" {
@@ -39,11 +39,10 @@ func Lift(v LiftView) (chat.Message, error) {
 		m.Fields = append(m.Fields, chat.Field{Name: "Last sets", Value: clip(sets, chat.MaxFieldValue)})
 	}
 	if !v.Reading.Known {
-		return m, nil
+		return m
 	}
-	var err error
-	m.Files, err = v.picture()
-	return m, err
+	m.Files = v.picture()
+	return m
 }
 
 // name is the lift with its variant.

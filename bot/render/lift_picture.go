@@ -20,7 +20,7 @@ const (
 )
 
 // picture draws the lift.
-func (v LiftView) picture() ([]chat.File, error) {
+func (v LiftView) picture() []chat.File {
 	r := v.Reading
 	view := chart.LiftView{
 		Title: fmt.Sprintf("%s: %s", v.title(), v.mass(r.Kg)), Under: v.alt(),
@@ -42,11 +42,7 @@ func (v LiftView) picture() ([]chat.File, error) {
 			view.Trend = append(view.Trend, chart.Level{Day: l.Day, Mass: v.scaled(l.Kg), Low: v.scaled(l.Low), High: v.scaled(l.High)})
 		}
 	}
-	png, err := chart.Lift(view)
-	if err != nil {
-		return nil, err
-	}
-	return []chat.File{{Name: "lift.png", Bytes: png, Alt: clip(view.Title+". "+v.alt(), 1000)}}, nil
+	return []chat.File{{Name: "lift.png", Draw: func() ([]byte, error) { return chart.Lift(view) }, Alt: clip(view.Title+". "+v.alt(), 1000)}}
 }
 
 // from is the first day of the picture: half a year ago, or the first point in it,

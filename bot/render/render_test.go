@@ -63,7 +63,7 @@ func TestEveryAnswerFitsIntoOneMessage(t *testing.T) {
 	for name, m := range map[string]chat.Message{
 		"meets": Meets(meets, today, planner.LB), "no meets": Meets(nil, today, planner.KG),
 		"season": Season(SeasonView{Title: "Plan", Plan: plan, Blocks: manyBlocks(60), Meets: season, Today: today, Lifter: lifter, Old: manyBlocks(50)}),
-		"board":  boardOf(t, rows), "empty board": boardOf(t, nil), "profile": Profile(lifter, true),
+		"board":  Board(BoardView{Rows: rows, Today: today}), "empty board": Board(BoardView{Today: today}), "profile": Profile(lifter, true),
 		"recent": RecentSets(sets, 0, planner.KG, long, map[string]any{}), "log": Logged(LogView{Sets: sets, News: notes, Problems: notes}),
 		"words": Words(), "privacy": Privacy(), "agreed": Agreed(planner.Season{Blocks: manyBlocks(2)}, today, long),
 		"extended": Extended(planner.Season{Blocks: manyBlocks(30)}, 0, today),
@@ -123,13 +123,4 @@ func manyComing(n int, what string) (rows []ComingRow) {
 		rows = append(rows, ComingRow{Kind: "meet", Day: planner.NewDate(2027, 1, 1).AddDays(i), What: what, Public: true})
 	}
 	return rows
-}
-
-func boardOf(t *testing.T, rows []BoardRow) chat.Message {
-	t.Helper()
-	m, err := Board(BoardView{Rows: rows, Today: planner.NewDate(2027, 3, 1)})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
 }

@@ -63,6 +63,7 @@ func Season(v SeasonView) chat.Message {
 		m.Fields = m.Fields[len(m.Fields)-chat.MaxFields:]
 	}
 	m.Text = clip(strings.Join(v.lines(), "\n"), chat.MaxText)
+	m.Files = v.picture()
 	return m
 }
 

@@ -96,11 +96,11 @@ SELECT key, body_json FROM posts;
 -- name: SetPostBody :exec
 UPDATE posts SET body_json = ? WHERE key = ?;
 
--- name: ButtonArgs :many
-SELECT token, args_json FROM buttons;
+-- name: ButtonWords :many
+SELECT token, label, args_json FROM buttons;
 
--- name: SetButtonArgs :exec
-UPDATE buttons SET args_json = ? WHERE token = ?;
+-- name: SetButtonWords :exec
+UPDATE buttons SET label = ?, args_json = ? WHERE token = ?;
 
 -- name: TerminalBodies :many
 SELECT id, body_json FROM terminal_messages;

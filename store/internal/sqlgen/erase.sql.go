@@ -44,25 +44,26 @@ func (q *Queries) AuditTexts(ctx context.Context) ([]AuditTextsRow, error) {
 	return items, nil
 }
 
-const buttonArgs = `-- name: ButtonArgs :many
-SELECT token, args_json FROM buttons
+const buttonWords = `-- name: ButtonWords :many
+SELECT token, label, args_json FROM buttons
 `
 
-type ButtonArgsRow struct {
+type ButtonWordsRow struct {
 	Token    string
+	Label    string
 	ArgsJson column.JSON
 }
 
-func (q *Queries) ButtonArgs(ctx context.Context) ([]ButtonArgsRow, error) {
-	rows, err := q.db.QueryContext(ctx, buttonArgs)
+func (q *Queries) ButtonWords(ctx context.Context) ([]ButtonWordsRow, error) {
+	rows, err := q.db.QueryContext(ctx, buttonWords)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ButtonArgsRow
+	var items []ButtonWordsRow
 	for rows.Next() {
-		var i ButtonArgsRow
-		if err := rows.Scan(&i.Token, &i.ArgsJson); err != nil {
+		var i ButtonWordsRow
+		if err := rows.Scan(&i.Token, &i.Label, &i.ArgsJson); err != nil {
 			return nil, err
 		}
 		items = append(items, i)
@@ -420,17 +421,18 @@ func (q *Queries) SetAuditText(ctx context.Context, arg SetAuditTextParams) erro
 	return err
 }
 
-const setButtonArgs = `-- name: SetButtonArgs :exec
-UPDATE buttons SET args_json = ? WHERE token = ?
+const setButtonWords = `-- name: SetButtonWords :exec
+UPDATE buttons SET label = ?, args_json = ? WHERE token = ?
 `
 
-type SetButtonArgsParams struct {
+type SetButtonWordsParams struct {
+	Label    string
 	ArgsJson column.JSON
 	Token    string
 }
 
-func (q *Queries) SetButtonArgs(ctx context.Context, arg SetButtonArgsParams) error {
-	_, err := q.db.ExecContext(ctx, setButtonArgs, arg.ArgsJson, arg.Token)
+func (q *Queries) SetButtonWords(ctx context.Context, arg SetButtonWordsParams) error {
+	_, err := q.db.ExecContext(ctx, setButtonWords, arg.Label, arg.ArgsJson, arg.Token)
 	return err
 }
 
