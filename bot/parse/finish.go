@@ -75,6 +75,13 @@ func (s *session) place(r *reader) bool {
 	behind := len(r.items) > 1 && r.items[0].work != nil && r.items[len(r.items)-1].said != nil
 	before := len(s.out.Sets) + len(s.homeless) + len(s.out.Questions)
 	p := placer{session: s, r: r, day: s.dayOf(r)}
+	if n, ok := r.paired(); ok {
+		for i := range n {
+			s.lift, s.hasLift = *r.items[i].said, true
+			p.work(r.items[n+i].work)
+		}
+		r.items = nil
+	}
 	for i, it := range r.items {
 		switch {
 		case it.said != nil && !behind:

@@ -19,6 +19,7 @@ const (
 const (
 	times   = "x"       // a multiplication sign of any shape
 	cross   = "✗"       // a missed lift
+	tick    = "✓"       // a made one
 	mention = "mention" // a person or role named by the chat
 )
 
@@ -96,6 +97,8 @@ func plain(r rune) rune {
 		return '-'
 	case '❌', '✗', '✘':
 		return '✗'
+	case '✅', '✔', '☑', '✓':
+		return '✓'
 	case '’', '‘', 'ʼ':
 		return '\''
 	case '，', '、':

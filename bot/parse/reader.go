@@ -170,6 +170,10 @@ func (r *reader) signAt(t token) {
 	case cross:
 		r.miss()
 		return
+	case tick:
+		if r.last.open() {
+			r.last.reps = []amount{{value: 1, col: t.col}} // "150 ✅": a single, made
+		}
 	case "-":
 		if r.negative(r.i) {
 			r.numberAt()

@@ -40,7 +40,7 @@ func (s *scanner) next() {
 		s.angle()
 	case r == '*':
 		s.star()
-	case strings.ContainsRune(",;:./+-@%#()!?&=|✗½", r):
+	case strings.ContainsRune(",;:./+-@%#()!?&=|✗✓½", r):
 		s.add(sign, string(r), 0, s.pos)
 		s.pos++
 	default:

@@ -82,6 +82,9 @@ func (s *session) hear(r *reader) {
 
 // weakLifts drops weak names that no complete set stands beside.
 func (s *session) weakLifts(r *reader) {
+	if _, ok := r.paired(); ok {
+		return // "s/b/d 140x1 100x1 180x1"
+	}
 	kept := make([]item, 0, len(r.items))
 	for i, it := range r.items {
 		if it.said != nil && it.said.weak && !r.complete(i+1) && !(i == len(r.items)-1 && r.complete(i-1)) {

@@ -29,6 +29,24 @@ func (r *reader) joined(from, to int) bool {
 	return true
 }
 
+// paired tells whether the line names n lifts, joined, and behind them as many sets:
+// "squat/bench/deadlift 140x5/100x5/180x5". Then each lift has its own.
+func (r *reader) paired() (n int, ok bool) {
+	n = len(r.items) / 2
+	if n < 2 || len(r.items) != 2*n {
+		return 0, false
+	}
+	for i, it := range r.items {
+		switch {
+		case i < n && it.said == nil, i >= n && (it.work == nil || it.work.void || !it.work.hasLoad || len(it.work.reps) == 0):
+			return 0, false
+		case i > 0 && i < n && !r.joined(r.items[i-1].said.to, it.said.from):
+			return 0, false
+		}
+	}
+	return n, true
+}
+
 // candidates returns the other lifts a work could belong to: without a weight on it
 // only those done with the lifter's own.
 func (p *placer) candidates(w *work) []spoken {
