@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -22,6 +23,9 @@ func TestNovicesPlanWaitsForTheCoach(t *testing.T) {
 	k.says(k.press("ben", "Accept plan"), "Waits for your coach", "your coach, cap")
 	k.says(k.say("ben", "/block"), "waits for your coach's yes")
 	k.says(k.say("ben", "/season"), "Proposed plan, waits for your coach")
+	if r := k.ok(k.say("cap", "/club board")); !strings.Contains(fmt.Sprint(r.Message.Fields), "plan waits for its coach") {
+		t.Errorf("board %+v", r.Message.Fields)
+	}
 	posts := k.sleep(1)
 	if got := toldTo(posts, "cap"); !strings.Contains(got, "A new plan for ben waits for your yes.") {
 		t.Errorf("the captain was told %q", got)

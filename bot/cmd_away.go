@@ -134,7 +134,7 @@ func (t *turn) storeAway(a store.Away) (string, error) {
 		return "", err
 	}
 	span := render.AwaySpan(a.From, a.To)
-	if err := t.note(t.about, "You are marked as away "+span+".", undo{"away.drop", awayArgs{a.ID}}); err != nil {
+	if err := t.note(t.about, "You are marked as away "+span+".", undo{"away.drop", awayArgs{a.ID, a.Lifter}}); err != nil {
 		return "", err
 	}
 	return render.Sentence(t.word("kept: away ", "kept for "+t.forWhom()+": away ")+span) + replaced, t.audit("told a time away")
@@ -162,10 +162,52 @@ func comeBack(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	a, away := awayNow(all, t.today())
+	if later, told := awayLater(all, t.today()); !away && told {
+		return t.offerToForget(later)
+	}
 	if !away {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Tell me a time away with /season away from:… to:…", "%s", t.word("You are not marked as away today", "That lifter is not marked as away today"))
 	}
 	return t.endAway(a)
+}
+
+// awayLater returns the next time away that was told for later.
+func awayLater(all []store.Away, today planner.Date) (store.Away, bool) {
+	for _, a := range all {
+		if a.From > today {
+			return a, true
+		}
+	}
+	return store.Away{}, false
+}
+
+// offerToForget answers who is not away today but has told a time away for later: it
+// may be that one which falls through.
+func (t *turn) offerToForget(a store.Away) (chat.Reply, error) {
+	b, err := t.button("Not away after all", "away.forget", awayArgs{a.ID, a.Lifter}, t.speaker)
+	text := t.word("You are not marked as away today. Told for later: away ", t.forWhom()+" is not marked as away today. Told for later: away ") + render.AwaySpan(a.From, a.To) + "."
+	return private(chat.Message{Text: text, Buttons: []chat.Button{b}, Data: map[string]any{"away": awayRow(a)}}), err
+}
+
+// forgetAwayPressed answers 'Not away after all'.
+func forgetAwayPressed(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[awayArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.tx.DropAway(a.Away); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.note(t.about, "You are no longer marked as away for later.", undo{}); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("took a time away back"); err != nil {
+		return chat.Reply{}, err
+	}
+	return t.replan(change{said: "Taken back: not away then.", title: "Your plan, without the time away", data: map[string]any{"away": nil}})
 }
 
 // endAway ends a time away the day before today; one that began today never was.
@@ -208,7 +250,8 @@ func backPressed(t *turn, b store.Button) (chat.Reply, error) {
 
 // awayArgs is what taking back a time away needs.
 type awayArgs struct {
-	Away store.AwayID `json:"away"`
+	Away   store.AwayID     `json:"away"`
+	Lifter planner.LifterID `json:"lifter"`
 }
 
 // takeAwayBack forgets a time away that somebody told for the lifter.

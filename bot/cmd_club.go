@@ -25,9 +25,19 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 		left := c.at.Block.DaysLeft(c.today)
 		r.Block, r.DaysLeft = c.at.Block.Kind, &left
 	}
-	_, proposed, err := t.openProposal(c)
+	p, proposed, err := t.openProposal(c)
+	if err != nil {
+		return r, err
+	}
 	r.Flags = t.flags(c, proposed)
-	return r, err
+	if proposed {
+		a, asked, err := t.tx.Approval(p.ID)
+		if asked && a.Wants == store.CoachDecides {
+			r.Flags[0] = "plan waits for its coach"
+		}
+		return r, err
+	}
+	return r, nil
 }
 
 // flags names what a captain should look at for one lifter.
@@ -35,6 +45,8 @@ func (t *turn) flags(c course, proposed bool) []string {
 	flags := []string{}
 	limit := blocks.PeakingLimit(c.lifter, c.today, t.rules())
 	switch {
+	case !c.has && !proposed && c.lifter.Level == planner.New:
+		flags = append(flags, "learning the lifts")
 	case !c.has && !proposed:
 		flags = append(flags, "no plan")
 	case proposed:
@@ -46,6 +58,9 @@ func (t *turn) flags(c course, proposed bool) []string {
 		flags = append(flags, fmt.Sprintf("peaking in week %d, limit %d", c.at.Week, limit.Weeks))
 	} else if c.at.Overdue > 0 {
 		flags = append(flags, fmt.Sprintf("block over for %s", render.Count(c.at.Overdue, "day")))
+	}
+	if a, away := awayNow(c.aways, c.today); away {
+		flags = append(flags, "away "+render.AwaySpan(a.From, a.To))
 	}
 	if _, ok := c.nextMeet(); !ok {
 		flags = append(flags, "no meet")

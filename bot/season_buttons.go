@@ -12,6 +12,7 @@ func seasonActions() map[string]action {
 		"season.split":    {run: splitPressed},
 		"season.move":     {run: movePressed},
 		"away.back":       {run: backPressed},
+		"away.forget":     {run: forgetAwayPressed},
 		"lift.back":       {run: liftBackPressed},
 		"silence.trained": {run: trainedPressed, again: true},
 		"silence.away":    {run: wasAwayPressed, again: true},

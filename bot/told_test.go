@@ -186,6 +186,16 @@ func TestAwayRefusesWhatIsNoTime(t *testing.T) {
 	}
 }
 
+// A holiday that falls through is taken back with one tap.
+func TestTimeAwayForLaterCanBeTakenBack(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.strong("ana", "2027-05-08")
+	k.ok(k.say("ana", "/season away from:2027-02-01 to:2027-03-07"))
+	k.says(k.say("ana", "/season back"), "not marked as away today. Told for later: away from Mon 1 February")
+	k.says(k.press("ana", "Not away after all"), "Taken back: not away then.", "stays as it is")
+	k.refused(k.say("ana", "/season back"), "not marked as away")
+}
+
 // Away is told for a lifter by captain and coach only, and the lifter can take it
 // back.
 func TestAwayToldForALifterCanBeTakenBack(t *testing.T) {
