@@ -1,10 +1,6 @@
 package blocks
 
-import (
-	"math"
-
-	"blockbell/planner"
-)
+import "blockbell/planner"
 
 // The oracle plans by full enumeration. It shares no code with the planner but
 // the vocabulary: its own calendar goes day by day, its own simulator follows
@@ -183,97 +179,6 @@ func (o *oracle) addMeet(x planner.Meet) {
 		}
 	}
 	o.stops = append(o.stops, st)
-}
-
-// simulate returns the objective of a plan, written down from the published
-// description.
-func (o *oracle) simulate(blocks []oBlock) float64 {
-	p := o.m
-	m, c, s, e := p.Start.M, p.Start.C, p.Start.S, p.Start.E
-	value := 0.0
-	taken := make([]bool, len(o.marks))
-	take := func(t, lapsed int) {
-		for i, k := range o.marks {
-			if !taken[i] && (k.before < t || k.before == t && k.lapsed <= lapsed) {
-				value += k.s*s + k.e*e
-				taken[i] = true
-			}
-		}
-	}
-	// reach passes the weeks away that follow t training weeks.
-	reach := func(t int) {
-		take(t, 0)
-		for _, l := range o.lapses {
-			if l.before != t {
-				continue
-			}
-			if l.week >= 2 {
-				m -= 0.015
-			}
-			if l.week >= 4 {
-				s -= 0.02
-			}
-			e += (-0.06 - e) / 3
-			n := 1
-			for _, x := range o.lapses {
-				if x.before == t && x.start < l.start {
-					n++
-				}
-			}
-			take(t, n)
-		}
-		take(t, 999)
-	}
-	reach(0)
-	at := 0
-	cost := 0.0
-	for _, b := range blocks {
-		k := map[byte]int{'H': 0, 'S': 1, 'P': 2, 'R': 3}[b.kind]
-		if k < 3 && b.length > 0 {
-			d := float64(b.length)/p.L0[k] - 1
-			cost += p.Kappa * d * d
-		}
-		for ; at < b.from; at++ {
-			reach(at + 1) // a week that begins on the day of a practice meet
-		}
-		for t := b.from; t < b.to; t++ {
-			at = t + 1
-			w := b.length - (b.to - t)
-			phi := 0.0
-			if k < 2 {
-				phi = (1 - math.Exp(-(float64(w)+1)/p.TauOn)) * math.Exp(-float64(w)/p.TauAcc[k])
-			}
-			switch b.kind {
-			case 'H':
-				m += p.Rm * phi
-				s -= p.DS
-				if p.TauH > 0 {
-					s += (m + c - s) / p.TauH
-				}
-			case 'S':
-				c += p.Rc * phi
-				s += (m + c - s) / p.TauG
-			case 'P':
-				if w >= 3 {
-					m -= p.Dm
-				}
-				s += (m + c - s) / p.TauP
-			}
-			if w >= 16 {
-				s -= 0.0005
-			}
-			e += (p.ET[k] - e) / p.ETau[k]
-			reach(t + 1)
-		}
-	}
-	for _, st := range o.stops {
-		for _, b := range blocks {
-			if _, in := o.inBlock(b, st); in && b.kind == 'H' && st.kind == planner.TuneUp {
-				cost += 0.001
-			}
-		}
-	}
-	return value + 0.5*m - cost - o.leftOut(blocks)
 }
 
 func (o *oracle) leftOut(blocks []oBlock) float64 {
