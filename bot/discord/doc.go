@@ -39,6 +39,11 @@
 // time are lost, since the platform keeps none. Twice heard is the bot's to notice:
 // events carry the platform's numbers.
 //
+// A file that a person sends with a command is fetched before the bot hears of it,
+// from the platform's own file hosts and no other, without the token, and up to
+// chat.MaxFileBytes. How far long work has come is shown where its answer will
+// stand, at most once a second, beside the work and never in its way.
+//
 // A command is visible to everybody even when only captains may use it: the
 // right is checked on use, and the platform cannot tell who has the captain role.
 package discord
