@@ -267,6 +267,31 @@ func TestChangesSayWhy(t *testing.T) {
 	}
 }
 
+// One step at equal repetitions and reserve from week to week (common practice),
+// also where the estimate leaps.
+func TestALeapOfTheEstimateIsFollowedInSteps(t *testing.T) {
+	r := strengthRequest()
+	shown := mustWeek(t, r)
+	r.Today, r.Previous = r.Today.AddDays(7), &shown
+	for l, e := range r.Estimates {
+		r.Estimates[l] = load.Estimate{Kg: 1.15 * e.Kg}
+	}
+	for _, d := range mustWeek(t, r).Days {
+		for _, w := range d.Work {
+			for _, before := range shown.Days {
+				for _, old := range before.Work {
+					if old.Movement() != w.Movement() || old.Role != w.Role || w.Role == load.Accessory {
+						continue
+					}
+					if most := old.Weight.Kg()*w.Percent/old.Percent + max(2.5, 0.025*old.Weight.Kg()); w.Weight.Kg() > most+0.1 {
+						t.Errorf("%s %s after %s: at most %.1f kg", w.Name, w.Weight.Text(planner.KG), old.Weight.Text(planner.KG), most)
+					}
+				}
+			}
+		}
+	}
+}
+
 func TestTrainingDaysAreTheLiftersOwn(t *testing.T) {
 	r := strengthRequest()
 	r.WeekStart, r.Training = time.Sunday, []planner.Weekday{time.Sunday, time.Tuesday, time.Friday}

@@ -91,7 +91,8 @@ type Request struct {
 
 	Table     *Table     // the club's own week for this kind of block; nil: the bot's
 	Overrides []Override // the coach's changes for this lifter
-	// Previous is last week's plan as it was shown; where nil it is made again.
+	// Previous is last week's plan as it was shown: loads stay within a step of it.
+	// Where nil it is made again from the same estimates, for what changed.
 	Previous *Plan
 }
 

@@ -38,6 +38,7 @@ func week(r Request) (Plan, error) {
 		j.accessories(p.Days)
 		p.Eased = j.practiceMeet(p.Days)
 	}
+	j.holdToPrevious(p.Days)
 	p.Days = j.override(p.Days)
 	p.Days = j.withoutOff(p.Days)
 	j.trim(p.Days)
