@@ -107,7 +107,11 @@ func (t *turn) preview(a importArgs, d *sheet.Draft) (chat.Reply, error) {
 		if in, err = t.take(d); err != nil {
 			return chat.Reply{}, err
 		}
-		importView(&view, in)
+		best := t.bests()
+		importView(&view, in, best)
+		if best.err != nil {
+			return chat.Reply{}, best.err
+		}
 	}
 	r := private(render.Import(view))
 	r.Message.Data = importData(d, in)

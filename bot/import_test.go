@@ -99,6 +99,15 @@ func TestImportTakesUnitAndUnknownLiftsOnATap(t *testing.T) {
 	}
 }
 
+func TestImportPointsAtLoadsFarAboveTheBest(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.ok(k.say("ana", "/me set squat:140"))
+	r := k.ok(k.sends("ana", "date,lift,weight,reps\n2026-12-01,squat,275,5\n2026-12-01,squat,120,5\n2026-12-01,bench,300,5\n", ""))
+	if !strings.Contains(r.Message.Text, "Far above your best so far: 1 set, such as squat 275 kg x 5. Is the unit right?") {
+		t.Errorf("%s", r.Message.Text)
+	}
+}
+
 func TestImportAsksWhichNumberIsTheDay(t *testing.T) {
 	k := newTalk(t, "2027-01-04T19:00:00Z")
 	r := k.ok(k.sends("ana", "date,lift,kg,reps\n3/4/2026,squat,140,5\n", ""))

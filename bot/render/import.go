@@ -27,6 +27,7 @@ type ImportView struct {
 	Asks     bool // which number of a date is the day has to be chosen first
 	New      []planner.Set
 	Heaviest []planner.Set // of each competition lift
+	Far      []planner.Set // far above the lifter's best
 	Known    int           // sets that the log has already
 	Assumed  bool          // the unit was taken for granted
 	Problems []string
@@ -67,6 +68,9 @@ func (v ImportView) found() []string {
 			top = append(top, Set(s, v.Unit))
 		}
 		lines = append(lines, "Heaviest: "+strings.Join(top, "; ")+".")
+	}
+	if n := len(v.Far); n > 0 {
+		lines = append(lines, "Far above your best so far: "+Count(n, "set")+", such as "+Set(v.Far[0], v.Unit)+". Is the unit right?")
 	}
 	if v.Known > 0 {
 		lines = append(lines, "Left out, since your log has them or had them from a file: "+Count(v.Known, "set")+".")
