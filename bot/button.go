@@ -118,6 +118,20 @@ func (t *turn) pressed() (chat.Reply, error) {
 	return act.run(t, b)
 }
 
+// turnTo makes a press about the lifter its button names. The right to speak for
+// somebody may have ended since the button was made.
+func (t *turn) turnTo(id planner.LifterID) error {
+	l, err := t.tx.Lifter(id)
+	if err != nil {
+		return err
+	}
+	if l.ID != t.speaker.ID && !t.coaches(l) {
+		return planner.Errorf(planner.Forbidden, "", "You no longer speak for that lifter")
+	}
+	t.about = l
+	return nil
+}
+
 // args reads what a button carries.
 func args[T any](b store.Button) (T, error) {
 	var v T

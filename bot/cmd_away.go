@@ -195,7 +195,7 @@ func forgetAwayPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	if err := t.tx.DropAway(a.Away); err != nil {
@@ -242,7 +242,7 @@ func backPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	return comeBack(t)

@@ -90,7 +90,7 @@ func splitPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	c, err := t.course(t.about)

@@ -107,7 +107,7 @@ func liftBackPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	return t.putLiftBack(a.Lift)

@@ -199,7 +199,7 @@ func (t *turn) settlePlan(b store.Button, f func(store.Plan) (chat.Reply, error)
 	if p.State != store.PlanProposed {
 		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /season, or build a new plan with /season build.", "That proposal was settled before: it is %s", p.State)
 	}
-	if t.about, err = t.tx.Lifter(p.Lifter); err != nil {
+	if err := t.turnTo(p.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	return f(p)
@@ -220,7 +220,7 @@ func buildPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	c, err := t.course(t.about)

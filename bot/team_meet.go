@@ -182,7 +182,7 @@ func layOutPressed(t *turn, b store.Button) (chat.Reply, error) {
 	}
 	var v render.LaidOut
 	for _, id := range a.Lifters {
-		if t.about, err = t.tx.Lifter(id); err != nil {
+		if err := t.turnTo(id); err != nil {
 			return chat.Reply{}, err
 		}
 		if err := t.layOut(&v); err != nil {

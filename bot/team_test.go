@@ -100,3 +100,22 @@ func TestClubClosesForEverybodyOrAGroup(t *testing.T) {
 	}
 	k.says(k.say("cap", "/club away from:2027-08-01 to:2027-08-14"), "for cap, ana and ben")
 }
+
+// A button that was made while somebody coached a lifter does nothing once they do
+// not any more.
+func TestFormerCoachCannotPressForALifter(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	for _, who := range []string{"cap", "dan"} {
+		k.ok(k.say(who, "/me"))
+	}
+	k.strong("ana", "2027-05-08")
+	k.ok(k.say("cap", "/club assign lifter:ana coach:dan"))
+	k.ok(k.say("dan", "/season why lifter:ana"))
+	k.ok(k.say("dan", "/season away lifter:ana"))
+	k.ok(k.say("dan", `/season compare blocks:"H7 S7 P4" lifter:ana`))
+	k.ok(k.say("dan", "/season rest lift:squat until:2027-02-01 lifter:ana"))
+	k.ok(k.say("cap", "/club assign lifter:ana coach:none"))
+	for _, label := range []string{"Back now", "Propose H7 S7 P4", "Put it back", "One week later: strength block from Mon 1 March"} {
+		k.refused(k.press("dan", label), "no longer speak for that lifter")
+	}
+}
