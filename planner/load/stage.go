@@ -128,13 +128,14 @@ func (j *job) stageAt(week int) stage {
 // deloadMarks are the deload weeks of the block, at least up to the given week: a
 // block that goes on past its end has one whenever the longest run is over.
 func (j *job) deloadMarks(week int) []bool {
-	marks := deloads(j.block, j.after.Kind, j.level, j.age, j.gapToTaper())
+	age := planner.Age(j.Lifter.Born, j.block.Start) // so that a birthday moves no deload
+	marks := deloads(j.block, j.after.Kind, j.level, age, j.gapToTaper())
 	for len(marks) < week {
 		run := 0
 		for i := len(marks) - 1; i >= 0 && !marks[i]; i-- {
 			run++
 		}
-		marks = append(marks, j.block.Kind != planner.Peaking && j.block.Kind != planner.Recovery && run >= longestRun(j.level, j.age))
+		marks = append(marks, j.block.Kind != planner.Peaking && j.block.Kind != planner.Recovery && run >= longestRun(j.level, age))
 	}
 	return marks
 }
@@ -144,6 +145,9 @@ func (j *job) deloadMarks(week int) []bool {
 func (j *job) gapToTaper() int {
 	if j.after.Kind != planner.Peaking {
 		return 99
+	}
+	if !j.after.TaperStart.IsZero() {
+		return j.block.End.DaysUntil(j.after.TaperStart)
 	}
 	return j.block.End.DaysUntil(j.after.End.AddDays(1)) - j.taperDays()
 }
