@@ -29,6 +29,17 @@ func TestSeasonIsTheSameOnBothStages(t *testing.T) {
 	compareStages(t, string(raw), 120)
 }
 
+// TestReplanIsTheSameOnBothStages does the same with a season that does not go as
+// planned.
+func TestReplanIsTheSameOnBothStages(t *testing.T) {
+	t.Parallel()
+	raw, err := os.ReadFile(filepath.Join(scripts, "replan.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareStages(t, string(raw), 60)
+}
+
 // more is what the season leaves out: changed and removed messages, other channels,
 // a thread of buttons, things only asked for, refusals, names with markup in them.
 const more = `clock 2027-01-04T07:00:00Z
@@ -130,7 +141,7 @@ func compareStages(t *testing.T, script string, least int) {
 // names are the numbers of people and the names the script gives them.
 func (s *serving) names() *strings.Replacer {
 	var pairs []string
-	for _, name := range []string{"cap", "mira", "bram", "odile", "teo", "kasia", "jun", "ana", "ben"} {
+	for _, name := range []string{"cap", "mira", "bram", "odile", "teo", "kasia", "jun", "ana", "ben", "ines", "nuno", "lia"} {
 		pairs = append(pairs, s.srv.User(name).ID, name)
 	}
 	return strings.NewReplacer(pairs...)
