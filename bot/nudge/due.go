@@ -24,8 +24,9 @@ type Nudge struct {
 	Index int // of the block in the member's season
 	Next  int // of the block that waits, block-waits only
 	Meet  planner.Meet
-	Over  int // training weeks run, peaking-long only
-	Step  int // place in its list of steps, kinds of paperwork only
+	Over  int           // training weeks run, peaking-long only
+	Sets  []planner.Set // of the last half year, peaking-long only, where it is about to be said
+	Step  int           // place in its list of steps, kinds of paperwork only
 
 	Seen  planner.Date // the last day with a set, silence only
 	Done  Done         // done-for-you only

@@ -44,6 +44,7 @@ var (
 	snooze  = Offer{"Remind me tomorrow", "nudge.snooze"}
 	fewer   = Offer{"Fewer of these", "nudge.off"}
 	keep    = Offer{"Keep them", "nudge.keep"}
+	rebuild = Offer{"Build my plan", "season.build"}
 	entered = Offer{"I have entered", "meet.entered"}
 	mine    = Offer{"Mine", "mine.show"}
 	trained = Offer{"Trained, did not log", "silence.trained"}
@@ -107,7 +108,7 @@ func Kinds() []Spec {
 			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, Urgent: true, Answer: true, find: findWaiting},
 		{Kind: PeakingLong, Says: "your peaking runs longer than usual",
 			When: "on the first day past your limit, then at most once a week", Audience: Personal,
-			Keeps: 6, Offers: []Offer{snooze, fewer}, Optional: true, Answer: true, find: findLongPeaking},
+			Keeps: 6, Offers: []Offer{rebuild, snooze, fewer}, Optional: true, Answer: true, find: findLongPeaking},
 		{Kind: AfterMeet, Says: "your meet is over: its result, and what to learn from it",
 			When: "the day after, and a week after", Audience: Personal,
 			Keeps: 5, Offers: []Offer{snooze, fewer}, Optional: true, find: findAfter},

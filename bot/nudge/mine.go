@@ -57,6 +57,9 @@ func (p *past) counted(f Facts, now time.Time) ([]Nudge, error) {
 		}
 		if was {
 			n.Place = Directly
+			if err := fill(p.tx, &n); err != nil {
+				return nil, err
+			}
 			told = append(told, n)
 		}
 	}

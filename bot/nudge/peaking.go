@@ -62,12 +62,18 @@ func (f *Facts) toldLong(n *Nudge) []string {
 	lines := []string{
 		fmt.Sprintf("Day %d of peaking; your usual limit is %s (%s).",
 			n.block().Start.DaysUntil(n.Day)+1, render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; ")),
-		"Ask your coach, or plan anew with /season build.",
 	}
+	var fades []string
 	if single, muscle, ok := n.drift(); ok {
-		lines = append(lines, fmt.Sprintf("By our model another week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
+		fades = append(fades, fmt.Sprintf("By our model another week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
 	}
-	return lines
+	if short := f.upkeep(n); short != "" {
+		fades = append(fades, short)
+	}
+	if len(fades) > 0 {
+		lines = append(lines, strings.Join(fades, " "))
+	}
+	return append(lines, strings.TrimSpace(f.ways(n)+" Talk it over with your coach; /season build lays it out."))
 }
 
 // move says what a week does to the single, in percent.

@@ -109,6 +109,9 @@ func planFor(tx *store.Tx, f Facts, now time.Time) (plan, error) {
 			if n.Asks, err = past.asks(n); err != nil {
 				return plan{}, err
 			}
+			if err := fill(tx, &n); err != nil {
+				return plan{}, err
+			}
 			filled[v.slot.key] = append(filled[v.slot.key], n)
 		}
 	}

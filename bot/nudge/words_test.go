@@ -147,14 +147,11 @@ func TestWordsOfLongPeaking(t *testing.T) {
 	if want := "Day 43 of peaking; your usual limit is 6 weeks (intermediate lifters: 6 weeks, common practice)."; lines[0] != want {
 		t.Errorf("it begins %q, want %q", lines[0], want)
 	}
-	if want := "Ask your coach, or plan anew with /season build."; lines[1] != want {
+	if want := "By our model another week costs about 0.2 % of muscle; the single "; !strings.HasPrefix(lines[1], want) {
 		t.Errorf("then %q, want %q", lines[1], want)
 	}
-	if want := "By our model another week costs about 0.2 % of muscle; the single "; !strings.HasPrefix(lines[2], want) {
+	if want := "From here I would plan: "; !strings.HasPrefix(lines[2], want) || !strings.HasSuffix(lines[2], "/season build lays it out.") {
 		t.Errorf("then %q, want %q", lines[2], want)
-	}
-	if strings.Contains(lines[2], "falls") {
-		t.Errorf("it says that the single falls: %q", lines[2])
 	}
 }
 
