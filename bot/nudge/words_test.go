@@ -150,6 +150,9 @@ func TestWordsOfLongPeaking(t *testing.T) {
 	if want := "By our model another week costs about 0.2 % of muscle; the single "; !strings.HasPrefix(lines[1], want) {
 		t.Errorf("then %q, want %q", lines[1], want)
 	}
+	if strings.Contains(lines[1], "single falls") {
+		t.Errorf("it says that the single falls: %q", lines[1])
+	}
 	if want := "From here I would plan: "; !strings.HasPrefix(lines[2], want) || !strings.HasSuffix(lines[2], "/season build lays it out.") {
 		t.Errorf("then %q, want %q", lines[2], want)
 	}
