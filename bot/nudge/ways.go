@@ -36,7 +36,7 @@ func (f *Facts) upkeep(n *Nudge) string {
 	now := average(load.Volume(between(n.Sets, n.Day.AddDays(-6), n.Day), n.Day.AddDays(-6).Weekday()))
 	var short []string
 	for _, k := range load.Upkeep(now, then, planner.Age(n.Member.Lifter.Born, n.Day)) {
-		if k.Short() {
+		if k.Short() && k.Need >= 1 { // less is no log to judge by
 			short = append(short, fmt.Sprintf("%s %.0f of %.0f", k.Muscle, k.Sets, k.Need))
 		}
 	}
