@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -104,4 +105,17 @@ func TestPinnedDaysFallWithTheirMeet(t *testing.T) {
 	r := k.say("ana", `/meet move name:"River Open" date:2027-06-05`)
 	k.says(r, "No longer fixed, as the meet it was counted back from has moved: peaking from the week of Mon 12 April.")
 	k.says(k.say("ana", "/season pin"), "1: strength block of 6 weeks")
+}
+
+func TestFiftyMeetsDoNotDrownThePlan(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me set level:intermediate competed:yes"))
+	for i := range 50 {
+		k.ok(k.say("ana", fmt.Sprintf(`/meet add name:"Meet %d" date:%s`, i, planner.NewDate(2027, 2, 6).AddDays(14*i))))
+	}
+	r := k.say("ana", "/season build")
+	k.says(r, "Only the next 12 meets are planned; Meet 12", "So do 37 more.", "Why these dates")
+	if n := strings.Count(r.Message.Text, "Only the next"); n != 1 {
+		t.Errorf("said %d times", n)
+	}
 }

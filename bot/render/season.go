@@ -141,7 +141,7 @@ func (v SeasonView) lines() []string {
 	}
 	lines = append(lines, v.change()...)
 	lines = append(lines, v.Plan.Relaxed...)
-	lines = append(lines, v.Plan.Notes...)
+	lines = append(lines, gathered(v.Plan.Notes)...)
 	lines = append(lines, v.eventLines()...)
 	if v.After != "" {
 		lines = append(lines, v.After)
@@ -158,6 +158,32 @@ func (v SeasonView) meetLines() []string {
 	}
 	return lines
 }
+
+// gathered keeps the first of the notes that say the same about several meets, and
+// counts the rest: fifty meets would drown the plan.
+func gathered(notes []string) []string {
+	var out []string
+	more, at := map[string]int{}, map[string]int{}
+	for _, n := range notes {
+		what, _, about := strings.Cut(n, ";")
+		if _, seen := at[what]; about && seen {
+			more[what]++
+			continue
+		}
+		at[what] = len(out)
+		out = append(out, n)
+	}
+	for what, n := range more {
+		out[at[what]] += fmt.Sprintf(" So do %d more.", n)
+	}
+	if extra := len(out) - mostNotes; extra > 1 {
+		out = append(out[:mostNotes], Sentence(Count(extra, "more note")+" left out"))
+	}
+	return out
+}
+
+// mostNotes is how many notes stand under a plan.
+const mostNotes = 8
 
 // eventLines say what a meet with fewer lifts, or in gear, means for the blocks
 // before it (common practice).
