@@ -28,10 +28,43 @@ func showSeason(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Season(render.SeasonView{
-		Title: "Your plan", Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
-		Events: c.eventsAhead(),
-	})), nil
+	after, _, err := t.told(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	_, waits, err := t.openProposal(c)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if waits {
+		after = append(after, "Another plan waits for a yes; until then this one goes on.")
+	}
+	r := private(render.Season(render.SeasonView{
+		Title: t.word("Your plan", "The plan of "+t.forWhom()), Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
+		Events: c.eventsAhead(), After: strings.Join(after, "\n"),
+	}))
+	if waits {
+		b, err := t.button("Show the new plan", "season.waiting", lifterArgs{c.lifter.ID}, t.speaker)
+		r.Message.Buttons = []chat.Button{b}
+		return r, err
+	}
+	return r, nil
+}
+
+// waitingPressed answers 'Show the new plan' under the plan that runs.
+func waitingPressed(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[lifterArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.turnTo(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.showProposal(c)
 }
 
 // showProposal shows the plan that waits for a yes, with its buttons again.

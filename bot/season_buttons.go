@@ -9,6 +9,7 @@ func seasonActions() map[string]action {
 		"plan.reason":     {run: reasonPressed},
 		"plan.approvals":  {run: approvalsPressed, again: true},
 		"season.layout":   {run: layOutPressed},
+		"season.waiting":  {run: waitingPressed, again: true},
 		"season.split":    {run: splitPressed},
 		"season.move":     {run: movePressed},
 		"away.back":       {run: backPressed},

@@ -225,6 +225,9 @@ func (t *turn) layOut(v *render.LaidOut) error {
 	if err != nil {
 		return err
 	}
+	if err := t.audit("laid out a plan"); err != nil {
+		return err
+	}
 	who, err := t.decider(t.about)
 	if err != nil {
 		return err

@@ -31,6 +31,8 @@ func TestTeamMeetIsAddedMovedAndDropped(t *testing.T) {
 	k.ok(k.press("ana", "Accept plan"))
 	k.says(k.say("cap", `/meet move name:"River Open" date:2027-06-19 lifters:all`), "Moved for ana, ben and cleo")
 	k.says(k.press("cap", "Lay out plans for 3 lifters"), "These decide themselves and are told: ana, ben and cleo.")
+	k.says(k.say("ana", "/season"), "Your plan", "Another plan waits for a yes")
+	k.says(k.press("ana", "Show the new plan"), "not agreed yet", "agreed so far")
 	k.says(k.say("ana", "/season accept"), "Plan agreed")
 	k.says(k.say("cap", `/meet drop name:"River Open" lifters:all`), "Off the calendar of ana, ben and cleo")
 	k.says(k.say("ben", "/meet"), "No meet on the calendar")
