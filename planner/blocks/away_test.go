@@ -28,7 +28,7 @@ func TestAwayPlansHold(t *testing.T) {
 	const seed = 1101
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
-	for range 1500 {
+	for range 1500 / sparse(5) {
 		r := randomRequest(rng)
 		r.Pins = nil
 		r.addRandomAway(rng)
