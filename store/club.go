@@ -16,6 +16,17 @@ const (
 	AdvanceAsk    Advance = "ask"
 )
 
+// Weeks says whose weeks somebody trains by.
+type Weeks string
+
+// The bot's, the club's own tables where it has them, or one's own: then nothing is
+// prescribed.
+const (
+	BotWeeks  Weeks = "bot"
+	ClubWeeks Weeks = "club"
+	OwnWeeks  Weeks = "own"
+)
+
 // Club is the club's settings.
 type Club struct {
 	Zone         string        // IANA name
@@ -28,13 +39,14 @@ type Club struct {
 	WomenShorter bool          // the habit of a shorter peaking limit for women
 	Equation     string        // for estimated maxima
 	SmallestStep planner.Grams // smallest change of a bar's weight
+	Weeks        Weeks         // whose weeks the club trains by
 }
 
 // DefaultClub returns the settings of a club that has set nothing.
 func DefaultClub() Club {
 	return Club{
 		Zone: "UTC", WeekStart: time.Monday, Hour: 8, LogChannel: "#training-log", NudgeChannel: "#announcements",
-		Advance: AdvanceAgreed, WomenShorter: true, Equation: "brzycki", SmallestStep: 2500,
+		Advance: AdvanceAgreed, WomenShorter: true, Equation: "brzycki", SmallestStep: 2500, Weeks: BotWeeks,
 	}
 }
 
@@ -55,7 +67,7 @@ func (t *Tx) readClub() (Club, error) {
 	return Club{
 		Zone: r.Zone, WeekStart: time.Weekday(r.WeekStart), Hour: int(r.Hour), Minute: int(r.Minute),
 		LogChannel: r.LogChannel, NudgeChannel: r.NudgeChannel, CaptainRole: r.CaptainRole,
-		Advance: Advance(r.Advance), WomenShorter: r.WomenShorter, Equation: r.Equation, SmallestStep: r.SmallestStepG,
+		Advance: Advance(r.Advance), WomenShorter: r.WomenShorter, Equation: r.Equation, SmallestStep: r.SmallestStepG, Weeks: Weeks(r.Weeks),
 	}, nil
 }
 
@@ -64,6 +76,6 @@ func (t *Tx) SaveClub(c Club) error {
 	return t.q.SaveClub(t.ctx, sqlgen.SaveClubParams{
 		Zone: c.Zone, WeekStart: int64(c.WeekStart), Hour: int64(c.Hour), Minute: int64(c.Minute),
 		LogChannel: c.LogChannel, NudgeChannel: c.NudgeChannel, CaptainRole: c.CaptainRole,
-		Advance: string(c.Advance), WomenShorter: c.WomenShorter, Equation: c.Equation, SmallestStepG: c.SmallestStep,
+		Advance: string(c.Advance), WomenShorter: c.WomenShorter, Equation: c.Equation, SmallestStepG: c.SmallestStep, Weeks: string(c.Weeks),
 	})
 }

@@ -25,14 +25,15 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	for _, erase := range []func(context.Context, planner.LifterID) error{
 		q.EraseAway, q.EraseLiftsOff, q.ErasePins, q.EraseApprovals, q.EraseNotes, q.EraseLifterDays,
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
-		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseAppointed, q.EraseCheckIns, q.EraseBodySeenBy, q.EraseWatch,
+		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseAppointed, q.EraseCheckIns, q.EraseBodySeenBy,
+		q.EraseTraining, q.EraseWeekChanges, q.EraseTrainingWeeks, q.ErasePrescribed, q.EraseWatch,
 	} {
 		if err := erase(t.ctx, id); err != nil {
 			return err
 		}
 	}
 	for _, erase := range []func(context.Context, column.Lifter) error{
-		q.EraseBounds, q.ForgetWhoToldAway, q.ForgetWhoTookOff, q.ForgetWhoPinned, q.ForgetWhoBound, q.ForgetWhoApproved, q.ForgetWhoNoted,
+		q.EraseBounds, q.ForgetWhoToldAway, q.ForgetWhoTookOff, q.ForgetWhoPinned, q.ForgetWhoBound, q.ForgetWhoApproved, q.ForgetWhoNoted, q.ForgetWhoChangedWeek,
 		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetWhoAppointed, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
 	} {
 		if err := erase(t.ctx, column.Lifter(id)); err != nil {
@@ -73,7 +74,7 @@ func (t *Tx) EraseClub() error {
 	}
 	for _, erase := range []func(context.Context) error{
 		t.q.EraseEveryFact, t.q.EraseEveryPost, t.q.EraseEveryButton, t.q.EraseEveryEvent, t.q.EraseTrail,
-		t.q.EraseSettings, t.q.EraseDesk, t.q.EraseEveryBound, t.q.EraseDeciders, t.q.ForgetHome, t.q.ClearRemoved,
+		t.q.EraseSettings, t.q.EraseDesk, t.q.EraseGym, t.q.EraseClubWeeks, t.q.EraseEveryBound, t.q.EraseDeciders, t.q.ForgetHome, t.q.ClearRemoved,
 	} {
 		if err := erase(t.ctx); err != nil {
 			return err

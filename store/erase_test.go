@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"blockbell/planner"
+	"blockbell/planner/load"
 	"blockbell/store"
 	"blockbell/store/storetest"
 )
@@ -45,6 +46,7 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 			func() error { return importOne(tx, id, handle) },
 			func() error { _, err := tx.PressTerminal(message, "t", handle, now); return err },
 			func() error { return decide(tx, id, friend, handle) },
+			func() error { return train(tx, id, friend) },
 			func() error { _, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(meet)}, now); return err },
 		} {
 			if err := do(); err != nil {
@@ -54,6 +56,20 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 		return nil
 	})
 	return id
+}
+
+// train leaves what a member's weeks are made from and what was shown of them.
+func train(tx *store.Tx, id, friend planner.LifterID) error {
+	if err := tx.SaveTraining(id, store.Training{Weekdays: []planner.Weekday{time.Monday}}); err != nil {
+		return err
+	}
+	if _, err := tx.AddWeekChange(id, load.Override{Of: load.Movement{Lift: planner.Squat}, Sets: 1}, friend, now); err != nil {
+		return err
+	}
+	if err := tx.SaveTrainingWeek(id, store.TrainingWeek{Start: march1, Plan: []byte("{}"), Edits: []byte("[]")}, now); err != nil {
+		return err
+	}
+	return tx.Prescribe(id, load.Day{Date: march1}, now)
 }
 
 // decide leaves what a member and a friend decide about the member's season.

@@ -114,6 +114,9 @@ func TestExportLeavesNothingOut(t *testing.T) {
 		if err := tx.SaveDesk(store.Desk{Channel: "#captains"}); err != nil {
 			return err
 		}
+		if err := tx.SaveTraining(ana, store.Training{Cautious: true}); err != nil {
+			return err
+		}
 		if _, err := tx.AddMeet(aMeet(ana, 0), now); err != nil {
 			return err
 		}

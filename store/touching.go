@@ -8,7 +8,7 @@ import (
 // inMemory are the tables of whose rows some are remembered.
 var inMemory = map[string]bool{
 	"club": true, "lifters": true, "meets": true, "plans": true, "plan_blocks": true, "plan_meets": true,
-	"away": true, "lifts_off": true,
+	"away": true, "lifts_off": true, "training": true, "gym": true,
 }
 
 // Comments, which stand before a statement only, and what a statement begins with.

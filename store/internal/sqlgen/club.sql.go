@@ -13,7 +13,7 @@ import (
 )
 
 const club = `-- name: Club :one
-SELECT id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g FROM club WHERE id = 1
+SELECT id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks FROM club WHERE id = 1
 `
 
 func (q *Queries) Club(ctx context.Context) (Club, error) {
@@ -32,6 +32,7 @@ func (q *Queries) Club(ctx context.Context) (Club, error) {
 		&i.WomenShorter,
 		&i.Equation,
 		&i.SmallestStepG,
+		&i.Weeks,
 	)
 	return i, err
 }
@@ -48,12 +49,12 @@ func (q *Queries) Origin(ctx context.Context) (Origin, error) {
 }
 
 const saveClub = `-- name: SaveClub :exec
-INSERT INTO club (id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g)
-VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+INSERT INTO club (id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks)
+VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 ON CONFLICT (id) DO UPDATE SET zone = excluded.zone, week_start = excluded.week_start, hour = excluded.hour,
     minute = excluded.minute, log_channel = excluded.log_channel, nudge_channel = excluded.nudge_channel,
     captain_role = excluded.captain_role, advance = excluded.advance, women_shorter = excluded.women_shorter,
-    equation = excluded.equation, smallest_step_g = excluded.smallest_step_g
+    equation = excluded.equation, smallest_step_g = excluded.smallest_step_g, weeks = excluded.weeks
 `
 
 type SaveClubParams struct {
@@ -68,6 +69,7 @@ type SaveClubParams struct {
 	WomenShorter  bool
 	Equation      string
 	SmallestStepG planner.Grams
+	Weeks         string
 }
 
 func (q *Queries) SaveClub(ctx context.Context, arg SaveClubParams) error {
@@ -83,6 +85,7 @@ func (q *Queries) SaveClub(ctx context.Context, arg SaveClubParams) error {
 		arg.WomenShorter,
 		arg.Equation,
 		arg.SmallestStepG,
+		arg.Weeks,
 	)
 	return err
 }

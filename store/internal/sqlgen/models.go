@@ -84,6 +84,13 @@ type Club struct {
 	WomenShorter  bool
 	Equation      string
 	SmallestStepG planner.Grams
+	Weeks         string
+}
+
+type ClubWeek struct {
+	Kind  string
+	Lines string
+	SetMs column.Instant
 }
 
 type Decider struct {
@@ -100,6 +107,15 @@ type Fact struct {
 	Reason    string
 	PostKey   column.Text
 	ChangedMs column.Instant
+}
+
+type Gym struct {
+	ID          int64
+	Unit        string
+	BarG        planner.Grams
+	CollarsG    planner.Grams
+	DiscsJson   column.JSON
+	MissingJson column.JSON
 }
 
 type Lifter struct {
@@ -256,6 +272,13 @@ type Post struct {
 	SettledMs      column.Instant
 }
 
+type Prescribed struct {
+	LifterID planner.LifterID
+	Day      column.Day
+	WorkJson column.JSON
+	ShownMs  column.Instant
+}
+
 type Set struct {
 	LifterID  planner.LifterID
 	Day       column.Day
@@ -308,4 +331,29 @@ type TerminalMessage struct {
 	Recipient string
 	Private   bool
 	BodyJson  column.JSON
+}
+
+type Training struct {
+	LifterID   planner.LifterID
+	Weeks      string
+	Weekdays   int64
+	Cautious   bool
+	Supervised bool
+}
+
+type TrainingWeek struct {
+	LifterID  planner.LifterID
+	StartDay  column.Day
+	Basis     string
+	PlanJson  column.JSON
+	EditsJson column.JSON
+	MadeMs    column.Instant
+}
+
+type WeekChange struct {
+	ID         int64
+	LifterID   planner.LifterID
+	ByID       column.Lifter
+	ChangeJson column.JSON
+	SetMs      column.Instant
 }
