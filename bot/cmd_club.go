@@ -81,6 +81,7 @@ func clubParams() []Param {
 		{Name: "women_shorter", About: "plan one week less of peaking for women (a habit, not proven)", Choices: yesNo},
 		{Name: "equation", About: "how a maximum is estimated from a set", Choices: words(strength.Equations())},
 		{Name: "smallest_step", About: "the smallest step your discs allow, for example 2.5"},
+		{Name: "weeks", About: "whose weeks the club trains by: mine, the club's tables, or everybody's own", Choices: words([]store.Weeks{store.BotWeeks, store.ClubWeeks, store.OwnWeeks})},
 	}
 }
 
@@ -140,6 +141,8 @@ func setClubField(c *store.Club, name, v string) (err error) {
 		c.Equation = v
 	case "smallest_step":
 		c.SmallestStep, err = smallestStep(v)
+	case "weeks":
+		c.Weeks = store.Weeks(v)
 	}
 	return err
 }
@@ -173,5 +176,6 @@ func clubRows(c store.Club) []render.Setting {
 		{Name: "week_start", Value: weekdayWords()[c.WeekStart]}, {Name: "advance", Value: string(c.Advance)},
 		{Name: "women_shorter", Value: yes[c.WomenShorter]}, {Name: "equation", Value: c.Equation},
 		{Name: "smallest_step", Value: c.SmallestStep.Text(planner.KG)},
+		{Name: "weeks", Value: string(c.Weeks)},
 	}
 }

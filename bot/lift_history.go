@@ -25,6 +25,9 @@ func (t *turn) history(c course, lift planner.Lift, variant planner.Variant) (st
 	if h.Away, err = t.awaySpans(c.lifter); err != nil {
 		return h, err
 	}
+	if h.Prescribed, err = t.prescribed(c, lift, variant); err != nil {
+		return h, err
+	}
 	if best := c.lifter.Best(lift); best > 0 && variant == "" {
 		h.Claim = &strength.Claim{Max: best}
 	}
@@ -65,4 +68,19 @@ func expected(p blocks.Plan, level planner.Level) func(planner.Date) float64 {
 		}
 		return strength.Usual(level)
 	}
+}
+
+// prescribed is what was shown to the lifter of one lift: an unrated set that matches
+// it counts with the reserve it was planned with.
+func (t *turn) prescribed(c course, lift planner.Lift, variant planner.Variant) ([]strength.Prescription, error) {
+	days, err := t.tx.Prescribed(c.lifter.ID, c.today.AddDays(-logReach), c.today)
+	var all []strength.Prescription
+	for _, d := range days {
+		for _, w := range d.Work {
+			if w.Lift == lift && w.Variant == variant && w.Weight > 0 && !w.Find {
+				all = append(all, strength.Prescription{Day: d.Date, Lift: lift, Variant: variant, Weight: w.Weight, Reps: w.Reps, Reserve: w.Reserve})
+			}
+		}
+	}
+	return all, err
 }

@@ -24,6 +24,13 @@ func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 	}
 	s := last[0]
 	if res.Undo {
+		if done, err := t.tx.SetsOfMessage(t.about.ID, doneMessage(s.Day)); err != nil || holds(done, s) {
+			if err != nil {
+				return chat.Reply{}, err
+			}
+			_, err = t.takeDoneBack(s.Day)
+			return private(t.takenBack(done)), err
+		}
 		if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
 			return chat.Reply{}, err
 		}

@@ -54,6 +54,9 @@ func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) 
 			res.Alarm = parse.NoAlarm // the hand is shown once a day
 		}
 	}
+	if res.Done && len(res.Sets) == 0 && res.Alarm == parse.NoAlarm {
+		return t.doneSaid()
+	}
 	return t.keep(res, message, best)
 }
 
@@ -120,9 +123,6 @@ func (t *turn) quiet(asks bool) (bool, error) {
 
 // acknowledge chooses between a mark and words.
 func acknowledge(res parse.Result, view render.LogView, buttons []chat.Button) chat.Reply {
-	if res.Done {
-		view.News = append(view.News, "I do not write the weeks yet, so I do not know today's sets. Write what you lifted, for example: squat 140x5 @8")
-	}
 	if res.Alarm == parse.Alarm {
 		view.News = append(view.News, caution)
 	}

@@ -76,6 +76,12 @@ func commands() table {
 		{Name: "block", Reads: true, About: "which block you are in, the days left, and what comes next", Other: true,
 			Params: []Param{{Name: "aloud", About: "let everybody see the answer", Choices: yesNo}}, run: showBlock},
 
+		{Name: "today", About: "today's work, and nothing else", Other: true, run: showToday},
+		{Name: "week", Sub: "show", Default: true, About: "your week: sessions and loads; days:, version: and weeks: change how it is made", Other: true,
+			Params: weekParams(), Example: "/week next", run: showWeek},
+		{Name: "week", Sub: "override", About: "change what stands in the weeks, for good; alone it lists the changes", Other: true,
+			Params: overrideParams(), Example: "/week override lifter:ana lift:bench load:-5", run: overrideWeek},
+
 		{Name: "season", Sub: "show", Default: true, Reads: true, About: "your whole plan", Other: true, run: showSeason},
 		{Name: "season", Sub: "build", About: "lay out blocks to your next meets; with options of /me set it only tries them out", Other: true,
 			Params: profileParams(), Example: "/season build", run: buildSeason},
@@ -188,6 +194,13 @@ func commands() table {
 			Params: append(awayParams(), teamParams()...), Example: "/club away from:2027-08-01 to:2027-08-14", run: clubAway},
 		{Name: "club", Sub: "cap", About: "the longest a kind of block may be for everybody; alone it lists them", Who: CaptainOnly,
 			Params: capParams(), Example: "/club cap kind:peaking weeks:6", run: capClub},
+
+		{Name: "club", Sub: "week", About: "the club's own week for a kind of block: show it, give it, or drop it", Who: CaptainOnly,
+			Params: clubWeekParams(), Example: `/club week kind:strength table:"block strength; day 1; squat: 4 x 5, 3 left"`, run: clubWeek},
+		{Name: "club", Sub: "gym", About: "bar, collars, discs, and what the gym lacks", Who: CaptainOnly,
+			Params: gymParams(), Example: "/club gym bar:20 collars:5 smallest:1.25", run: clubGym},
+		{Name: "club", Sub: "supervised", About: "vouch for a lifter under 18: technique proven, supervised (captain or coach)", Other: true,
+			Params: []Param{{Name: "back", About: "take it back", Choices: yesNo}}, Example: "/club supervised lifter:ana", run: superviseLifter},
 
 		{Name: "mydata", Sub: "export", Default: true, About: "everything I keep about you, as a file", Other: true, run: exportData},
 		{Name: "mydata", Sub: "erase", About: "erase everything I keep about you; I ask once more", run: eraseData},

@@ -1,0 +1,175 @@
+package bot
+
+import (
+	"slices"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/load"
+	"blockbell/store"
+)
+
+// doneMessage is the message under which a session is logged that was done as
+// prescribed, so that it can be taken back in one.
+func doneMessage(day planner.Date) string { return "done/" + day.String() }
+
+// dayDone answers 'Done': what was prescribed is logged as sets of its day.
+func dayDone(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[dayArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	w, d, err := t.dayPressed(a.Lifter, a.Day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if a.Day > w.course.today {
+		return chat.Reply{}, planner.Errorf(planner.Invalid, "Press Done when it is done.", "%s is still to come", a.Day.Short())
+	}
+	return t.logDone(&w, d)
+}
+
+// logDone logs what of a session is not in the log yet. What the lifter finds the
+// weight of, and accessories, have no weight to log.
+func (t *turn) logDone(w *weekNow, d load.Day) (chat.Reply, error) {
+	rest := notLogged(d.Prescribed(), w.sets)
+	if len(rest) == 0 {
+		text := "All of it is in your log already."
+		if len(d.Prescribed()) == 0 {
+			text = "I do not know the weights of this session. Write what you lifted, for example: squat 60x5 @7"
+		}
+		return private(chat.Message{Text: text, Data: t.logData(nil, 0, nil, nil)}), nil
+	}
+	kept, err := t.keepSets(rest, doneMessage(d.Date))
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("logged a session as prescribed"); err != nil {
+		return chat.Reply{}, err
+	}
+	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil),
+		News: []string{"Logged as prescribed. Was something different? Take it back and write it, for example: squat 140x5 @8"}})
+	undo, err := t.button("Take it back", "day.undo", dayArgs{t.about.ID, d.Date}, t.speaker)
+	m.Buttons = []chat.Button{undo}
+	return private(m), err
+}
+
+// notLogged is what of prescribed work the log does not hold. A logged set stands for
+// the prescribed one of its movement with its weight and repetitions, else for the
+// heaviest of its movement.
+func notLogged(planned, logged []planner.Set) []planner.Set {
+	left := make([]planner.Set, len(planned))
+	copy(left, planned)
+	take := func(s planner.Set, exact bool) bool {
+		best := -1
+		for i, p := range left {
+			same := p.Lift == s.Lift && p.Variant == s.Variant && p.Day == s.Day && p.Sets > 0
+			if !same || exact && (p.Weight != s.Weight || p.Reps != s.Reps) {
+				continue
+			}
+			if best < 0 || p.Weight > left[best].Weight {
+				best = i
+			}
+		}
+		if best >= 0 {
+			left[best].Sets--
+		}
+		return best >= 0
+	}
+	var other []planner.Set
+	for _, s := range logged {
+		for range max(1, s.Sets) {
+			if !take(s, true) {
+				other = append(other, s)
+			}
+		}
+	}
+	for _, s := range load.HardSets(other) {
+		take(s, false)
+	}
+	var out []planner.Set
+	for _, p := range left {
+		if p.Sets > 0 {
+			p.Seq = 0
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// dayUndone takes back what 'Done' logged.
+func dayUndone(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[dayArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+		return chat.Reply{}, err
+	}
+	gone, err := t.takeDoneBack(a.Day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if len(gone) == 0 {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "Look at /log recent.", "Nothing of it is in your log any more")
+	}
+	return private(t.takenBack(gone)), nil
+}
+
+// takeDoneBack drops the sets of a session that was logged as prescribed.
+func (t *turn) takeDoneBack(day planner.Date) ([]planner.Set, error) {
+	sets, err := t.tx.SetsOfMessage(t.about.ID, doneMessage(day))
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range sets {
+		if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
+			return nil, err
+		}
+	}
+	return sets, nil
+}
+
+func (t *turn) takenBack(gone []planner.Set) chat.Message {
+	d := t.logData(nil, 0, nil, nil)
+	d["dropped"] = t.setData(gone)
+	return chat.Message{Text: "Taken back: the session as prescribed is no longer in your log.", Data: d}
+}
+
+// doneSaid answers 'done' in the log: where today's work was shown it is logged, else
+// it is shown first, to be sure.
+func (t *turn) doneSaid() (chat.Reply, error) {
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	day := t.trainingDay()
+	w, reason, err := t.weekFor(c, day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if reason != nil {
+		reason.Text += "\nWrite what you lifted, for example: squat 140x5 @8"
+		return private(*reason), nil
+	}
+	d, has := w.plan.On(day)
+	if !has {
+		return private(chat.Message{Text: "No session was planned today. Write what you lifted, for example: squat 140x5 @8", Data: t.logData(nil, 0, nil, nil)}), nil
+	}
+	shown, err := t.tx.Prescribed(t.about.ID, day, day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if len(shown) == 0 {
+		r, err := t.dayOn(c, day)
+		r.Message.Text = "Is this what you did? Then press Done.\n" + r.Message.Text
+		return r, err
+	}
+	return t.logDone(&w, d)
+}
+
+// holds tells whether a set is one of others.
+func holds(sets []planner.Set, s planner.Set) bool {
+	return slices.ContainsFunc(sets, func(o planner.Set) bool { return o.Day == s.Day && o.Seq == s.Seq })
+}
