@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -44,8 +45,30 @@ func (t *turn) dayReply(w weekNow, d load.Day) (chat.Reply, error) {
 	v := t.weekView(w)
 	m := render.Day(v, d)
 	var err error
-	m.Buttons, err = t.dayButtons(w, d)
+	if m.Buttons, err = t.dayButtons(w, d); err != nil || d.Date != w.course.today {
+		return private(m), err
+	}
+	lines, open := w.openLines()
+	if len(open) == 0 || !w.canFit() || t.about.ID != t.speaker.ID {
+		return private(m), nil
+	}
+	fit, err := t.button("Fit it in", "day.fit", dayArgs{t.about.ID, d.Date}, t.speaker)
+	m.Text, m.Buttons = strings.Join(append(lines, m.Text), "\n"), append(m.Buttons, fit)
 	return private(m), err
+}
+
+// openLines names earlier sessions of the week that nothing was logged for.
+func (w *weekNow) openLines() (lines []string, days []planner.Date) {
+	for _, d := range w.missed() {
+		days = append(days, d.Date)
+		lines = append(lines, "Nothing is logged for "+d.Date.Short()+" ("+render.SessionName(d)+").")
+	}
+	return lines, days
+}
+
+// canFit tells whether a training day is left that a missed session could fit into.
+func (w *weekNow) canFit() bool {
+	return slices.ContainsFunc(w.plan.Days, func(d load.Day) bool { return d.Date >= w.course.today && !w.logged(d.Date) })
 }
 
 // restDay says that a day has no session, what is still open, and what comes next.
@@ -53,14 +76,11 @@ func (t *turn) restDay(w weekNow, day planner.Date) (chat.Reply, error) {
 	data := t.weekView(w).Data()
 	data.Why = "rest day"
 	m := chat.Message{Title: day.Short() + ": no session"}
-	var lines []string
 	if day == w.course.today {
 		m.Title = "Today: no session"
 	}
-	for _, d := range w.missed() {
-		data.Open = append(data.Open, d.Date)
-		lines = append(lines, "Nothing is logged for "+d.Date.Short()+" ("+render.SessionName(d)+").")
-	}
+	var lines []string
+	lines, data.Open = w.openLines()
 	next := ""
 	for _, d := range w.plan.Days {
 		if d.Date > day && next == "" {
@@ -78,7 +98,7 @@ func (t *turn) restDay(w weekNow, day planner.Date) (chat.Reply, error) {
 	if len(lines) == 0 {
 		lines = append(lines, "Rest is part of the plan.")
 	}
-	if len(data.Open) > 0 && t.about.ID == t.speaker.ID && !w.preview {
+	if len(data.Open) > 0 && w.canFit() && t.about.ID == t.speaker.ID && !w.preview {
 		b, err := t.button("Fit it in", "day.fit", dayArgs{t.about.ID, day}, t.speaker)
 		if err != nil {
 			return chat.Reply{}, err

@@ -49,7 +49,7 @@ func (t *turn) changeTraining() (said []string, err error) {
 func weeksText(w store.Weeks) string {
 	switch w {
 	case store.OwnWeeks:
-		return "Your own weeks: I prescribe nothing."
+		return "Kept."
 	case store.ClubWeeks:
 		return "The club's weeks where it has them, mine elsewhere."
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"slices"
 
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/load"
 	"blockbell/store"
@@ -15,7 +16,7 @@ type madeWeek struct {
 	Plan    load.Plan                `json:"plan"`
 	Max     map[planner.Lift]float64 `json:"max"`
 	Counted []planner.Date           `json:"counted"`
-	Said    []string                 `json:"said"` // what last week's top sets moved
+	Said    []render.Moved           `json:"said"` // what last week's top sets moved
 }
 
 // weekNow is a lifter's training week as it stands.
@@ -25,9 +26,9 @@ type weekNow struct {
 	made    madeWeek
 	edits   []weekEdit
 	basis   string
-	plan    load.Plan     // made, edited, and moved by the log
-	sets    []planner.Set // logged in it
-	said    []string      // what the log moved
+	plan    load.Plan      // made, edited, and moved by the log
+	sets    []planner.Set  // logged in it
+	said    []render.Moved // what the log moved
 	moved   moves
 	preview bool // of a week to come: nothing of it is kept
 }

@@ -13,7 +13,7 @@ import (
 // what was said.
 type moves struct {
 	factor map[planner.Lift]float64
-	said   []string
+	said   []render.Moved
 }
 
 // follow moves the loads of the days behind each logged top set by the step rule.
@@ -34,7 +34,7 @@ func follow(p load.Plan, sets []planner.Set, counted []planner.Date, r load.Requ
 				m.factor[lift] = 1
 			}
 			m.factor[lift] *= factor
-			m.said = append(m.said, render.Sentence(string(lift)+", "+p.Days[i].Date.Short()+": "+lower(why)))
+			m.said = append(m.said, render.Moved{Lift: lift, Text: render.Sentence(string(lift) + ", " + p.Days[i].Date.Short() + ": " + lower(why))})
 			for j := i + 1; j < len(p.Days); j++ {
 				p.Days[j] = scaled(p.Days[j], lift, factor, r.Gym)
 			}
@@ -123,7 +123,7 @@ func scaled(d load.Day, lift planner.Lift, factor float64, g load.Gym) load.Day 
 
 // carried moves the estimates of a new week by what last week's top sets said,
 // where the trend does not say as much already: the larger step counts, never both.
-func carried(r *load.Request, max map[planner.Lift]float64, m moves) (said []string) {
+func carried(r *load.Request, max map[planner.Lift]float64, m moves) []render.Moved {
 	for lift, f := range m.factor {
 		e, known := r.Estimates[lift]
 		if !known || e.Source != load.Trend || max[lift] == 0 {

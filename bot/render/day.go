@@ -20,7 +20,11 @@ func Day(v WeekView, d load.Day) chat.Message {
 	if d.Note != "" {
 		lines = append(lines, Sentence(d.Note))
 	}
-	lines = append(lines, v.Said...)
+	lifts := map[planner.Lift]bool{}
+	for _, w := range d.Work {
+		lifts[w.Lift] = true
+	}
+	lines = append(lines, v.moved(lifts)...)
 	lines = append(lines, leftHint)
 	if heavy(d) {
 		lines = append(lines, "Spotter or safety bars, collars closed.")
@@ -135,7 +139,7 @@ func (v WeekView) ramp(w load.Work) string {
 	var steps []string
 	for _, s := range sets {
 		weight := s.Weight.Number(v.gymUnit())
-		if len(s.Plates.PerSide) == 0 && !s.Plates.Collars {
+		if len(s.Plates.PerSide) == 0 && (!s.Plates.Collars || !v.withCollars()) {
 			weight = "bar"
 		}
 		steps = append(steps, fmt.Sprintf("%s x %d", weight, s.Reps))
@@ -194,7 +198,7 @@ func restText(seconds int) string {
 // DayWhy tells where the sets and loads of a session come from.
 func DayWhy(v WeekView, d load.Day) chat.Message {
 	m := chat.Message{Title: "Why: " + d.Date.Short(), Data: v.Data(d)}
-	lines := append([]string{}, v.Said...)
+	lines := v.moved(nil)
 	for _, c := range v.Plan.Changed {
 		lines = append(lines, c.Text)
 	}

@@ -23,12 +23,13 @@ func Gym(title string, g load.Gym) chat.Message {
 			collars = 5 * planner.Kilogram
 		}
 	}
-	discs := []string{"the usual ones"}
+	discs, sizes := "the usual ones", []float64{}
 	if len(g.Discs) > 0 {
-		discs = nil
+		var names []string
 		for _, d := range g.Discs {
-			discs = append(discs, d.Number(unit))
+			names, sizes = append(names, d.Number(unit)), append(sizes, d.Kg())
 		}
+		discs = strings.Join(names, ", ") + " " + string(unit)
 	}
 	missing := []string{"nothing"}
 	if len(g.Missing) > 0 {
@@ -40,7 +41,7 @@ func Gym(title string, g load.Gym) chat.Message {
 	return chat.Message{Title: title, Fields: []chat.Field{
 		{Name: "bar", Value: bar.Text(unit)},
 		{Name: "collars", Value: collars.Text(unit) + " the pair"},
-		{Name: "discs", Value: strings.Join(discs, ", ") + " " + string(unit)},
+		{Name: "discs", Value: discs},
 		{Name: "missing", Value: strings.Join(missing, ", ")},
-	}, Data: map[string]any{"gym": map[string]any{"unit": unit, "bar_kg": bar.Kg(), "collars_kg": collars.Kg(), "discs": discs, "missing": g.Missing}}}
+	}, Data: map[string]any{"gym": map[string]any{"unit": unit, "bar_kg": bar.Kg(), "collars_kg": collars.Kg(), "discs_kg": sizes, "missing": g.Missing}}}
 }

@@ -16,10 +16,26 @@ type WeekView struct {
 	Today   planner.Date
 	Plan    load.Plan
 	Gym     load.Gym
-	Said    []string // what the log moved
+	Said    []Moved // what the log moved
 	Done    map[planner.Date]bool
 	Preview bool   // a week to come: loads still follow what is lifted until then
 	Who     string // whose week, where it is somebody else's: "Ana's "
+}
+
+// Moved says how a logged top set moved the loads of a lift.
+type Moved struct {
+	Lift planner.Lift `json:"lift"`
+	Text string       `json:"text"`
+}
+
+// moved are the lines about the given lifts; none given: about all.
+func (v WeekView) moved(lifts map[planner.Lift]bool) (lines []string) {
+	for _, m := range v.Said {
+		if lifts == nil || lifts[m.Lift] {
+			lines = append(lines, m.Text)
+		}
+	}
+	return lines
 }
 
 // WeekData is the answer for programs where there is a week, and its empty form where
@@ -37,7 +53,7 @@ type WeekData struct {
 	Notes   []string           `json:"notes,omitempty"`
 	LeftOut []string           `json:"left_out,omitempty"`
 	Changed []string           `json:"changed,omitempty"`
-	Moved   []string           `json:"moved,omitempty"`
+	Moved   []Moved            `json:"moved,omitempty"`
 	Why     string             `json:"reason,omitempty"` // why there is no work
 	Open    []planner.Date     `json:"open,omitempty"`   // earlier sessions of the week without a logged set
 }
@@ -114,7 +130,7 @@ func Week(v WeekView) chat.Message {
 	if v.Preview {
 		lines[0] += " A look ahead: the loads still follow what you lift until then."
 	}
-	lines = append(lines, v.Said...)
+	lines = append(lines, v.moved(nil)...)
 	if !v.Preview {
 		for _, c := range p.Changed {
 			lines = append(lines, c.Text)
@@ -172,7 +188,7 @@ func (v WeekView) dayLines(d load.Day) string {
 		case w.Find:
 			line += ", find your weight"
 		case w.Weight > 0:
-			line += fmt.Sprintf(" at %s (%.0f %%)", v.Weight(w.Weight), w.Percent)
+			line += fmt.Sprintf(" at %s, %.0f %%", v.Weight(w.Weight), w.Percent)
 		}
 		lines = append(lines, line+", "+spare(w.Reserve))
 	}
@@ -197,8 +213,11 @@ func (v WeekView) Weight(g planner.Grams) string {
 	switch {
 	case lifter == planner.LB && gym == planner.LB:
 		return g.Text(planner.LB)
-	case lifter == planner.LB || gym == planner.LB:
+	case lifter == planner.LB:
 		return g.Text(planner.KG) + " (" + g.Text(planner.LB) + ")"
+	case gym == planner.LB: // the pounds are what is loaded; the kg are for the reader
+		half := planner.Kilograms(math.Round(2*g.Kg()) / 2)
+		return half.Text(planner.KG) + " (" + g.Text(planner.LB) + ")"
 	}
 	return g.Text(planner.KG)
 }
