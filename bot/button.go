@@ -67,7 +67,7 @@ func (t *turn) button(label, does string, args any, owner planner.Lifter) (chat.
 
 // lasting is button with another life than usual.
 func (t *turn) lasting(life time.Duration, label, does string, args any, owner planner.Lifter) (chat.Button, error) {
-	return t.buttonFor(label, does, args, owner, buttonLife)
+	return t.buttonFor(label, does, args, owner, life)
 }
 
 // buttonFor is button for something that can be pressed for another time.

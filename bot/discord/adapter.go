@@ -63,7 +63,7 @@ func New(c Config) (*Adapter, error) {
 		typing: make(chan struct{}, typingMost),
 	}
 	a.fetcher = &http.Client{Transport: wire.next, CheckRedirect: noRedirect}
-	a.rest = &rest{token: c.Token, http: client, gates: newGates(), skew: a.skew, redact: redactor{c.Token}, rejected: a.tokenRejected}
+	a.rest = &rest{token: c.Token, http: client, gates: newGates().by(c.Timing), skew: a.skew, redact: redactor{c.Token}, rejected: a.tokenRejected}
 	a.gateway = newGateway(c, intents(c), client, a.received)
 	return a, nil
 }

@@ -71,6 +71,12 @@ type Timing struct {
 	Open    time.Duration // the longest a connection may take to be ready; 20 s
 	Backoff time.Duration // the first wait before connecting again; 1 s, doubled up to 1 min
 	Workers int           // events worked at at once; 64
+
+	// After calls open once d has passed on the clock by which the platform counts its
+	// rate limits, never before it returns; nil: real time. Waiting hears that a request
+	// now waits for that; nil: nobody does. A clock that is simulated can then go on.
+	After   func(d time.Duration, open func())
+	Waiting func(atMost time.Duration)
 }
 
 func (t Timing) withDefaults() Timing {

@@ -24,6 +24,9 @@ const (
 // gates hold requests back until the platform wants them. They learn from the
 // answers and know nothing of the clock: a gate that closes opens by a timer.
 type gates struct {
+	after   func(time.Duration, func()) // sets that timer
+	waiting func(time.Duration)         // hears that a request has to wait, at most so long
+
 	mu       sync.Mutex
 	routes   map[string]*gate // only routes with a limit that has not yet passed
 	second   *gate            // the global rate
@@ -38,7 +41,23 @@ type gate struct {
 	wait    time.Duration // from the moment the gate was set
 }
 
-func newGates() *gates { return &gates{routes: map[string]*gate{}} }
+func newGates() *gates {
+	return &gates{
+		after: func(d time.Duration, open func()) { time.AfterFunc(d, open) }, waiting: func(time.Duration) {},
+		routes: map[string]*gate{},
+	}
+}
+
+// by lets the gates open by another clock, where one is given.
+func (g *gates) by(t Timing) *gates {
+	if t.After != nil {
+		g.after = t.After
+	}
+	if t.Waiting != nil {
+		g.waiting = t.Waiting
+	}
+	return g
+}
 
 // enter waits until a request on the route may be sent, and counts it. It returns
 // how long the gate that stood in the way was set for when the context ends first,
@@ -52,6 +71,7 @@ func (g *gates) enter(ctx context.Context, route string, counted bool) (time.Dur
 		if closed.wait > longestWait {
 			return closed.wait, errClosed
 		}
+		g.waiting(closed.wait)
 		select {
 		case <-closed.renewed:
 		case <-ctx.Done():
@@ -101,7 +121,7 @@ func (g *gates) put(place **gate, left int, wait time.Duration) {
 // set makes a gate and forgets it when its time is over. The lock is held.
 func (g *gates) set(left int, wait time.Duration, forget func()) *gate {
 	made := &gate{left: left, renewed: make(chan struct{}), wait: wait}
-	time.AfterFunc(wait, func() {
+	g.after(wait, func() {
 		g.mu.Lock()
 		defer g.mu.Unlock()
 		forget()

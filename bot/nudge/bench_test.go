@@ -2,6 +2,7 @@ package nudge_test
 
 import (
 	"fmt"
+	"runtime"
 	"testing"
 	"time"
 
@@ -67,6 +68,23 @@ func BenchmarkTickTenThousandNothingDue(b *testing.B) {
 	for b.Loop() {
 		h.run(now)
 	}
+}
+
+// What the process holds in memory for that club once it has looked at everybody,
+// apart from the database's own cache.
+func BenchmarkTickTenThousandHeap(b *testing.B) {
+	h := newHouse(b, world(b, 10_000))
+	now := time.Date(2027, 3, 20, 12, 0, 0, 0, time.UTC)
+	h.run(now)
+	for b.Loop() {
+		h.run(now)
+	}
+	var m runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&m)
+	b.ReportMetric(float64(m.HeapAlloc)/1e6, "heap-MB")
+	b.ReportMetric(float64(m.Sys)/1e6, "sys-MB")
+	runtime.KeepAlive(h)
 }
 
 // The same minute after something changed about ten of them.
