@@ -48,6 +48,7 @@ func actions() map[string]action {
 		"meet.entered":   {run: enteredPressed},
 		"mine.show":      {run: mineShown, again: true},
 		"set.answer":     {run: answerSets},
+		"team.who":       {run: whoPressed},
 		"set.fix":        {run: fixPressed, again: true},
 		"set.fixed":      {run: fixSent, again: true},
 		"set.drop":       {run: dropPressed},

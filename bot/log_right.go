@@ -124,6 +124,9 @@ func (t *turn) edited() (chat.Reply, error) {
 	if !had {
 		return t.said()
 	}
+	if r, handled, err := t.teamSaid(t.event.Text, t.event.Message, day); err != nil || handled {
+		return r, err
+	}
 	r, err := t.read(t.event.Text, t.event.Message, day)
 	if err == nil && r.Kind == chat.Silent {
 		return private(chat.Message{Text: "The sets of that message are removed.", Data: t.logData(nil, 0, nil, nil)}), nil
@@ -157,8 +160,8 @@ func (t *turn) deleted() (chat.Reply, error) {
 	return chat.Reply{}, err
 }
 
-// forget removes the sets of the event's message, and the buttons that could bring
-// others in its name, and returns their day.
+// forget removes the sets of the event's message, whosever they are, and the buttons
+// that could bring others in its name, and returns their day.
 func (t *turn) forget() (day planner.Date, had bool, err error) {
 	if t.speaker.ID == 0 {
 		return 0, false, nil
@@ -166,12 +169,21 @@ func (t *turn) forget() (day planner.Date, had bool, err error) {
 	if err := t.tx.ForgetAnswers(t.speaker.ID, t.event.Message); err != nil {
 		return 0, false, err
 	}
-	sets, err := t.tx.SetsOfMessage(t.speaker.ID, t.event.Message)
-	for _, s := range sets {
-		if err := t.tx.DropSet(t.speaker.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
+	whose, err := t.tx.LiftersOfMessage(t.event.Message)
+	if err != nil || t.event.Message == "" {
+		return 0, false, err
+	}
+	for _, l := range whose {
+		sets, err := t.tx.SetsOfMessage(l, t.event.Message)
+		if err != nil {
 			return 0, false, err
 		}
-		day, had = s.Day, true
+		for _, s := range sets {
+			if err := t.tx.DropSet(l, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
+				return 0, false, err
+			}
+			day, had = s.Day, true
+		}
 	}
-	return day, had, err
+	return day, had, nil
 }

@@ -26,6 +26,9 @@ func (t *turn) said() (chat.Reply, error) {
 	if t.event.Channel != "" && t.event.Channel != t.club.LogChannel {
 		return chat.Reply{}, nil
 	}
+	if r, handled, err := t.teamSaid(t.event.Text, t.event.Message, 0); err != nil || handled {
+		return r, err
+	}
 	return t.read(t.event.Text, t.event.Message, t.today())
 }
 

@@ -40,6 +40,7 @@ func undos() map[string]func(*turn, store.Note) (string, error) {
 		"away.drop":  takeAwayBack,
 		"lift.back":  takeLiftBack,
 		"pin.drop":   takePinBack,
+		"log.drop":   takeSetsBack,
 		"meet.drop":  takeMeetBack,
 		"meet.where": moveMeetBack,
 	}

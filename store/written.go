@@ -50,3 +50,9 @@ func (t *Tx) FirstForm(lifter planner.LifterID, s planner.Set) (planner.Set, err
 	}
 	return was[0].Former, nil
 }
+
+// LiftersOfMessage lists whose sets came with a message: its author's, or those that
+// a coach logged for.
+func (t *Tx) LiftersOfMessage(message string) ([]planner.LifterID, error) {
+	return t.q.LiftersOfMessage(t.ctx, message)
+}

@@ -8,7 +8,7 @@ SELECT * FROM buttons WHERE token = ?;
 INSERT INTO button_uses (token, lifter_id, used_ms) VALUES (?, ?, ?) ON CONFLICT DO NOTHING;
 
 -- name: ForgetAnswers :exec
-DELETE FROM buttons WHERE action = 'set.answer' AND owner_id = sqlc.arg(owner_id)
+DELETE FROM buttons WHERE action IN ('set.answer', 'team.who') AND owner_id = sqlc.arg(owner_id)
     AND json_extract(args_json, '$.message') = CAST(sqlc.arg(message) AS TEXT)
     AND token NOT IN (SELECT u.token FROM button_uses u);
 

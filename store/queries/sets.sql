@@ -44,6 +44,9 @@ ORDER BY written_ms DESC, message, day, seq;
 -- name: SetsOfMessage :many
 SELECT * FROM sets WHERE lifter_id = ? AND message = ? ORDER BY day, seq;
 
+-- name: LiftersOfMessage :many
+SELECT DISTINCT lifter_id FROM sets WHERE message = ? ORDER BY lifter_id;
+
 -- name: LastSets :many
 SELECT * FROM sets WHERE lifter_id = sqlc.arg(lifter_id) AND written_ms >= sqlc.arg(since_ms)
     AND message NOT LIKE 'import/%' ORDER BY written_ms DESC, day DESC, seq DESC;

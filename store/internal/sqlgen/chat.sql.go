@@ -157,7 +157,7 @@ func (q *Queries) Button(ctx context.Context, token string) (Button, error) {
 }
 
 const forgetAnswers = `-- name: ForgetAnswers :exec
-DELETE FROM buttons WHERE action = 'set.answer' AND owner_id = ?1
+DELETE FROM buttons WHERE action IN ('set.answer', 'team.who') AND owner_id = ?1
     AND json_extract(args_json, '$.message') = CAST(?2 AS TEXT)
     AND token NOT IN (SELECT u.token FROM button_uses u)
 `

@@ -337,6 +337,33 @@ func (q *Queries) LastSets(ctx context.Context, arg LastSetsParams) ([]Set, erro
 	return items, nil
 }
 
+const liftersOfMessage = `-- name: LiftersOfMessage :many
+SELECT DISTINCT lifter_id FROM sets WHERE message = ? ORDER BY lifter_id
+`
+
+func (q *Queries) LiftersOfMessage(ctx context.Context, message string) ([]planner.LifterID, error) {
+	rows, err := q.db.QueryContext(ctx, liftersOfMessage, message)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []planner.LifterID
+	for rows.Next() {
+		var lifter_id planner.LifterID
+		if err := rows.Scan(&lifter_id); err != nil {
+			return nil, err
+		}
+		items = append(items, lifter_id)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const recentPage = `-- name: RecentPage :many
 SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ? OFFSET ?
 `
