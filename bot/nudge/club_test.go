@@ -54,6 +54,9 @@ func addMember(tx *store.Tx, m nudge.Member) error {
 	if err != nil {
 		return err
 	}
+	if err := tx.SaveTraining(id, m.Making.Training); err != nil {
+		return err
+	}
 	if err := tx.SetLifterPublic(id, m.Public); err != nil {
 		return err
 	}

@@ -28,6 +28,7 @@ type Nudge struct {
 	Sets  []planner.Set // of the last half year, peaking-long only, where it is about to be said
 	Step  int           // place in its list of steps, kinds of paperwork only
 
+	Heavy []Heavy      // last-heavy only
 	Seen  planner.Date // the last day with a set, silence only
 	Done  Done         // done-for-you only
 	Asked Asked        // approval only

@@ -34,6 +34,8 @@ type Member struct {
 	Season planner.Season
 	Detail json.RawMessage // the planner's whole answer; may be empty
 
+	Making Making // how the weeks are made
+
 	LastLogged planner.Date // the last day with a set; zero: never logged
 	Trained    planner.Date // the last day said to be training without logging
 	Quiet      planner.Date // up to this day silence is not asked about

@@ -69,9 +69,13 @@ func due(f nudge.Facts) []string {
 
 var yearFrom, yearTo = year()
 
-// training leaves the paperwork of meets out of what is due.
+// training leaves the paperwork of meets and what weeks tell out of what is due.
 func training(all []nudge.Nudge) []nudge.Nudge {
-	return slices.DeleteFunc(all, func(n nudge.Nudge) bool { return slices.Contains(paperwork, n.Kind) })
+	return slices.DeleteFunc(all, func(n nudge.Nudge) bool {
+		return slices.Contains(paperwork, n.Kind) || slices.Contains(ofWeeks, n.Kind)
+	})
 }
+
+var ofWeeks = []nudge.Kind{nudge.DeloadWeek, nudge.LastHeavy}
 
 var paperwork = []nudge.Kind{nudge.EntryCloses, nudge.Openers, nudge.WeighIn, nudge.Checklist, nudge.AfterMeet}

@@ -20,6 +20,8 @@ const (
 	Silence     Kind = "silence"
 	DoneForYou  Kind = "done-for-you"
 	Approval    Kind = "approval"
+	DeloadWeek  Kind = "deload"
+	LastHeavy   Kind = "last-heavy"
 )
 
 // Audience says for whose ears a kind is.
@@ -68,6 +70,9 @@ type Spec struct {
 	Optional bool    // can be switched off
 	// Urgent kinds are told even to who has been told enough this week.
 	Urgent bool
+	// Spare kinds are told only while one more message is left of the week's budget
+	// afterwards: they must not keep something away that wants a decision.
+	Spare bool
 	// Answer marks kinds that want an answer. Where the last ones got none, the
 	// next one asks whether fewer of them are wanted, and then they stop.
 	Answer bool
@@ -85,6 +90,12 @@ func Kinds() []Spec {
 		{Kind: TaperStart, Says: "your taper (easing off) starts",
 			When: "on its first day", Audience: News,
 			Keeps: 3, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findTapers},
+		{Kind: LastHeavy, Says: "when each lift is heavy for the last time before your meet",
+			When: "on the first of those days, as your weeks say", Audience: Personal,
+			Keeps: 0, Offers: []Offer{fewer}, Optional: true, find: findLastHeavy},
+		{Kind: DeloadWeek, Says: "an easy week (deload) starts",
+			When: "on its first day", Audience: Personal,
+			Keeps: 2, Offers: []Offer{fewer}, Optional: true, Spare: true, find: findDeloads},
 		{Kind: EntryCloses, Says: "the entry for your meet closes",
 			When: "21, 7 and 2 days before, until you say that you have entered", Audience: Personal,
 			Keeps: 1, Offers: []Offer{entered, fewer}, Optional: true, Urgent: true, find: findEntries},

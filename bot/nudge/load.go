@@ -63,6 +63,9 @@ func member(tx *store.Tx, l planner.Lifter, club *time.Location) (Member, error)
 	if err := m.loadTold(tx); err != nil {
 		return m, err
 	}
+	if err := m.loadMaking(tx); err != nil {
+		return m, err
+	}
 	plan, ok, err := tx.AgreedPlan(l.ID)
 	if err != nil || !ok {
 		return m, err

@@ -109,7 +109,8 @@ func (p *past) answered(n Nudge, fact store.Fact) (bool, error) {
 }
 
 // budgetFree returns from when on the lifter may be told one more personal thing
-// that can wait: a week after the last but one message of that sort.
+// that can wait: a week after the last but one message of that sort, for spare kinds
+// after the last one.
 func (p *past) budgetFree(n Nudge, now time.Time) (time.Time, error) {
 	facts, err := p.tx.ToldSince(n.Member.Lifter.ID, now.Add(-week))
 	if err != nil {
@@ -125,8 +126,12 @@ func (p *past) budgetFree(n Nudge, now time.Time) (time.Time, error) {
 		seen[fact.Post] = true
 		told = append(told, fact.At)
 	}
-	if len(told) < budget {
+	most := budget
+	if specs[n.Kind].Spare {
+		most--
+	}
+	if len(told) < most {
 		return time.Time{}, nil
 	}
-	return told[len(told)-budget].Add(week), nil
+	return told[len(told)-most].Add(week), nil
 }

@@ -55,6 +55,10 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = f.toldLong(n)
 	case EntryCloses, Openers, WeighIn, Checklist, AfterMeet:
 		lines = n.toldPaper(today)
+	case DeloadWeek:
+		lines = n.toldDeload(today)
+	case LastHeavy:
+		lines = n.toldHeavy()
 	case Silence:
 		lines = n.toldSilence()
 	case DoneForYou:
