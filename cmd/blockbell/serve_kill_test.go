@@ -38,6 +38,9 @@ func clubServing(t *testing.T, clock func() time.Time) *serving {
 		`@ben /meet add name:"Harbour Cup" kind:main date:` + day(12),
 		"@ben /season build",
 		"@ben /season accept",
+		// Without weeks no easy week is told, and each due instant has one post.
+		"@ana /week show weeks:own",
+		"@ben /week show weeks:own",
 	} {
 		who, text, _ := strings.Cut(strings.TrimPrefix(line, "@"), " ")
 		path, opts := structured(t, text)
