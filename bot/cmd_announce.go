@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/nudge"
@@ -19,6 +20,23 @@ const announceDays = 7
 type announcement struct {
 	ID   string `json:"id"`
 	Text string `json:"text"`
+	AtMS int64  `json:"at_ms,omitempty"` // when it is to be posted; 0: at once
+}
+
+// at is when it is to be posted; zero: at once.
+func (a announcement) at() time.Time {
+	if a.AtMS == 0 {
+		return time.Time{}
+	}
+	return time.UnixMilli(a.AtMS).UTC()
+}
+
+// announceParams are what /club announce takes.
+func announceParams() []Param {
+	return []Param{
+		{Name: "text", About: "your own words; without them: the block changes of the next seven days", Positional: true},
+		{Name: "at", About: "day and time on the club's clock, for example 2027-03-01 18:00; without: at once"},
+	}
 }
 
 // announce answers /club announce with a preview. Nothing is posted before the
@@ -29,18 +47,37 @@ func announce(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	a := announcement{ID: "announce/" + t.event.ID, Text: text}
-	post, err := t.button("Post it", "announce.post", a, t.speaker)
-	if err != nil {
-		return chat.Reply{}, err
+	if v, given := t.options["at"]; given {
+		if a.AtMS, err = t.announceAt(v); err != nil {
+			return chat.Reply{}, err
+		}
 	}
-	drop, err := t.button("Leave it", "announce.drop", a, t.speaker)
-	if err != nil {
-		return chat.Reply{}, err
+	return t.previewOf(a)
+}
+
+// previewOf shows an announcement with what can be done with it.
+func (t *turn) previewOf(a announcement) (chat.Reply, error) {
+	m := chat.Message{Title: "Preview for " + t.club.NudgeChannel, Text: a.Text,
+		Data: map[string]any{"announcement": a.Text, "channel": t.club.NudgeChannel}}
+	post := "Post it"
+	if at := a.at(); !at.IsZero() {
+		post = "Schedule it"
+		m.Title += ", " + render.Moment(at, zoneOf(planner.Lifter{}, t.club))
+		m.Data = map[string]any{"announcement": a.Text, "channel": t.club.NudgeChannel, "at": at.Format(time.RFC3339)}
 	}
-	return private(chat.Message{
-		Title: "Preview for " + t.club.NudgeChannel, Text: text,
-		Buttons: []chat.Button{post, drop}, Data: map[string]any{"announcement": text, "channel": t.club.NudgeChannel},
-	}), nil
+	for _, b := range []struct{ label, does string }{
+		{post, "announce.post"}, {"Edit", "announce.edit"}, {"Schedule", "announce.when"}, {"Leave it", "announce.drop"},
+	} {
+		if b.does == "announce.when" && a.AtMS != 0 {
+			b.label = "Another time"
+		}
+		button, err := t.button(b.label, b.does, a, t.speaker)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		m.Buttons = append(m.Buttons, button)
+	}
+	return private(m), nil
 }
 
 // announcementText is the captain's own words, or this week's block changes.
@@ -49,6 +86,11 @@ func (t *turn) announcementText() (string, error) {
 	if !given {
 		return t.changesText()
 	}
+	return announceable(own)
+}
+
+// announceable makes a captain's words fit for a post that rings nobody's bell.
+func announceable(own string) (string, error) {
 	text := parse.Quiet(own)
 	if n := len([]rune(text)); n == 0 || n > chat.MaxText {
 		return "", planner.Errorf(planner.Invalid, "Keep it shorter.", "An announcement has 1 to %d characters; this has %d", chat.MaxText, n)
@@ -125,24 +167,37 @@ func (t *turn) beginsOn(l planner.Lifter, day planner.Date) (planner.BlockKind, 
 	return "", nil
 }
 
-// postAnnouncement answers 'Post it': the post goes into the outbox, which makes
-// it appear once, whatever happens in between.
+// postAnnouncement answers 'Post it' and 'Schedule it': the post goes into the outbox,
+// which makes it appear once, whatever happens in between.
 func postAnnouncement(t *turn, b store.Button) (chat.Reply, error) {
 	a, err := args[announcement](b)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	post, err := nudge.Announcement(a.ID, t.club.NudgeChannel, chat.Message{Text: a.Text}, t.now)
+	due, later := a.at(), a.AtMS != 0
+	if due.Before(t.now) {
+		due, later = t.now, false
+	}
+	post, err := nudge.Announcement(a.ID, t.club.NudgeChannel, chat.Message{Text: a.Text}, due)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if _, err := t.tx.QueuePost(post, nil, t.now); err != nil {
+	fresh, err := t.tx.QueuePost(post, nil, t.now)
+	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "announced", t.now); err != nil {
+	if !fresh {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "/club announced lists what waits; /club announce makes another.", "That announcement was posted or scheduled before")
+	}
+	what, said := "announced", "Posting it to "+t.club.NudgeChannel+"."
+	if later {
+		what = "scheduled an announcement"
+		said = "It goes to " + t.club.NudgeChannel + " on " + render.Moment(due, zoneOf(planner.Lifter{}, t.club)) + ". /club announced lists what waits and takes it back."
+	}
+	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, what, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	return private(chat.Message{Text: "Posting it to " + t.club.NudgeChannel + ".", Data: map[string]any{"posted": true}}), nil
+	return private(chat.Message{Text: said, Data: map[string]any{"posted": !later, "scheduled": later}}), nil
 }
 
 // dropAnnouncement answers 'Leave it'.

@@ -177,8 +177,8 @@ func commands() table {
 		{Name: "club", Sub: "desk", About: "a channel for captains, the weekly digest, announcements without asking", Who: CaptainOnly,
 			Params: deskParams(), Example: "/club desk channel:#captains digest:monday", run: deskSettings},
 		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
-			Params:  []Param{{Name: "text", About: "your own words; without them: the block changes of the next seven days", Positional: true}},
-			Example: `/club announce text:"Gym is closed on Friday"`, run: announce},
+			Params: announceParams(), Example: `/club announce text:"Gym is closed on Friday" at:"2027-03-01 18:00"`, run: announce},
+		{Name: "club", Sub: "announced", About: "announcements that wait for their time; take one back", Who: CaptainOnly, run: showAnnounced},
 		{Name: "club", Sub: "settings", About: "show or change the club's settings", Who: CaptainOnly, Params: clubParams(),
 			Example: "/club settings zone:Europe/Lisbon hour:08:00", run: clubSettings},
 

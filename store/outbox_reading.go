@@ -3,6 +3,8 @@ package store
 import (
 	"database/sql"
 	"time"
+
+	"blockbell/store/internal/sqlgen"
 )
 
 // Post returns a post of the outbox by its key, without the facts it tells.
@@ -15,6 +17,16 @@ func (t *Tx) Post(key string) (OutPost, bool, error) {
 		return OutPost{}, false, err
 	}
 	return post(r), true, nil
+}
+
+// PostsWaiting returns the posts that were not claimed yet and whose keys begin with a
+// word and a slash, earliest first, without the facts they tell.
+func (t *Tx) PostsWaiting(word string) ([]OutPost, error) {
+	rows, err := t.q.PostsWaiting(t.ctx, sqlgen.PostsWaitingParams{First: word + "/", Behind: word + "0"}) // '0' follows '/'
+	if err != nil {
+		return nil, err
+	}
+	return each(rows, post), nil
 }
 
 // NextPost returns the earliest moment at which ClaimPosts would hand out a post,

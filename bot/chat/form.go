@@ -7,6 +7,7 @@ type FormField struct {
 	Hint     string // at most 100 characters
 	Value    string // what stands there already
 	Required bool
+	Long     bool // words of several lines
 }
 
 // Form is a sheet that a person fills in and sends back. Token leads back to what

@@ -31,7 +31,7 @@ type label struct {
 type textInput struct {
 	Type     int    `json:"type"` // 4
 	ID       string `json:"custom_id"`
-	Style    int    `json:"style"` // 1: one line
+	Style    int    `json:"style"` // 1: one line, 2: several
 	Value    string `json:"value,omitempty"`
 	Required bool   `json:"required"`
 	Max      int    `json:"max_length"`
@@ -52,8 +52,12 @@ func dressForm(f chat.Form) (sheet, bool) {
 		if field.Name == "" || length(field.Name) > maxCustom {
 			return sheet{}, false
 		}
+		style := 1
+		if field.Long {
+			style = 2
+		}
 		s.Labels = append(s.Labels, label{Type: 18, Label: name, Hint: hint, Component: textInput{
-			Type: 4, ID: field.Name, Style: 1, Value: value, Required: field.Required, Max: maxFormValue,
+			Type: 4, ID: field.Name, Style: style, Value: value, Required: field.Required, Max: maxFormValue,
 		}})
 	}
 	return s, true

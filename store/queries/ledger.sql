@@ -21,6 +21,9 @@ VALUES (?, ?, ?, ?, ?, 'planned', 0, '', '', ?) ON CONFLICT DO NOTHING;
 -- name: Post :one
 SELECT * FROM posts WHERE key = ?;
 
+-- name: PostsWaiting :many
+SELECT * FROM posts WHERE state = 'planned' AND key >= sqlc.arg(first) AND key < sqlc.arg(behind) ORDER BY due_ms, key;
+
 -- name: ClaimPosts :many
 UPDATE posts SET state = 'claimed', attempts = attempts + 1, claimed_until_ms = sqlc.arg(until_ms)
 WHERE key IN (

@@ -253,6 +253,51 @@ func (q *Queries) Post(ctx context.Context, key string) (Post, error) {
 	return i, err
 }
 
+const postsWaiting = `-- name: PostsWaiting :many
+SELECT "key", channel, person, body_json, due_ms, state, attempts, claimed_until_ms, ref, reason, queued_ms, settled_ms FROM posts WHERE state = 'planned' AND key >= ?1 AND key < ?2 ORDER BY due_ms, key
+`
+
+type PostsWaitingParams struct {
+	First  string
+	Behind string
+}
+
+func (q *Queries) PostsWaiting(ctx context.Context, arg PostsWaitingParams) ([]Post, error) {
+	rows, err := q.db.QueryContext(ctx, postsWaiting, arg.First, arg.Behind)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Post
+	for rows.Next() {
+		var i Post
+		if err := rows.Scan(
+			&i.Key,
+			&i.Channel,
+			&i.Person,
+			&i.BodyJson,
+			&i.DueMs,
+			&i.State,
+			&i.Attempts,
+			&i.ClaimedUntilMs,
+			&i.Ref,
+			&i.Reason,
+			&i.QueuedMs,
+			&i.SettledMs,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const queuePost = `-- name: QueuePost :execrows
 INSERT INTO posts (key, channel, person, body_json, due_ms, state, attempts, ref, reason, queued_ms)
 VALUES (?, ?, ?, ?, ?, 'planned', 0, '', '', ?) ON CONFLICT DO NOTHING
