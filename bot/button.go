@@ -44,6 +44,7 @@ func actions() map[string]action {
 		"block.begin":    {run: beginPressed},
 		"block.beginall": {run: beginAllPressed},
 		"board.show":     {run: boardTurned, again: true},
+		"rack.show":      {run: rackTurned, again: true},
 		"checkin.ask":    {run: checkInAsked, again: true},
 		"checkin.tap":    {run: checkInTapped},
 		"nudge.snooze":   {run: snoozePressed},

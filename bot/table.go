@@ -179,6 +179,9 @@ func commands() table {
 		{Name: "club", Sub: "announce", About: "tell the club something, or what changes this week; you see it first", Who: CaptainOnly,
 			Params: announceParams(), Example: `/club announce text:"Gym is closed on Friday" at:"2027-03-01 18:00"`, run: announce},
 		{Name: "club", Sub: "announced", About: "announcements that wait for their time; take one back", Who: CaptainOnly, run: showAnnounced},
+		{Name: "club", Sub: "today", About: "who trains today and what is on the bar, as a sheet for the hall", Who: CaptainOnly,
+			Params: []Param{{Name: "group", About: "one group only", Positional: true}}, Example: "/club today group:monday", run: showRack},
+		{Name: "club", Sub: "groups", Reads: true, About: "the groups, who is in them and who decides there", Who: CaptainOnly, run: showGroups},
 		{Name: "club", Sub: "settings", About: "show or change the club's settings", Who: CaptainOnly, Params: clubParams(),
 			Example: "/club settings zone:Europe/Lisbon hour:08:00", run: clubSettings},
 
