@@ -1,0 +1,129 @@
+package bot
+
+import (
+	"errors"
+	"strings"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/parse"
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/store"
+)
+
+// reasonMost is how many characters a captain's reason may have.
+const reasonMost = 120
+
+// longestPeak is the longest peaking that common practice knows, in weeks: three
+// months, and rare.
+const longestPeak = 13
+
+// moveParams are what /club move takes.
+func moveParams() []Param {
+	return []Param{
+		{Name: "block", About: "the kind of block that begins today", Required: true, Choices: blockWords},
+		{Name: "reason", About: "a few words that the lifter reads; nothing about health"},
+	}
+}
+
+// moveLifter answers /club move: another block begins today, and the rest of the plan
+// follows from it. Where plans are the lifter's to decide it becomes a proposal to
+// them, else the captain's tap settles it.
+func moveLifter(t *turn) (chat.Reply, error) {
+	if t.options["lifter"] == "" {
+		return chat.Reply{}, planner.Errorf(planner.Invalid, usage(*t.command), "Say who moves: lifter:")
+	}
+	why, err := moveReason(t.options["reason"])
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	kind := planner.BlockKind(t.options["block"])
+	if c.at.Index >= 0 && c.at.Block.Kind == kind {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "How long it lasts is fixed with /season pin.", "%s is in a %s already", render.Called(t.about), render.BlockShort(kind))
+	}
+	kept, r, err := t.proposeMove(c, kind)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("moved to a " + string(kind) + " block"); err != nil {
+		return chat.Reply{}, err
+	}
+	return t.handMove(kept, r, "From today: "+render.BlockShort(kind)+"."+why)
+}
+
+// moveReason reads a captain's reason as the end of a note. Words of pain or alarm are
+// not kept anywhere.
+func moveReason(v string) (string, error) {
+	v = strings.TrimSpace(strings.ReplaceAll(parse.Quiet(v), "\n", " "))
+	if v == "" {
+		return "", nil
+	}
+	if n := len([]rune(v)); n > reasonMost {
+		return "", planner.Errorf(planner.Invalid, "Keep it shorter.", "reason: has %d characters of at most %d", n, reasonMost)
+	}
+	if parse.Log(v, parse.Context{Today: 1}).Alarm != parse.NoAlarm {
+		return "", planner.Errorf(planner.Invalid, "Leave it out, or say what is planned. /season rest takes a lift off the plan without a reason.", "reason: I keep no word about health")
+	}
+	return " Why: " + strings.TrimSuffix(v, ".") + ".", nil
+}
+
+// proposeMove fixes that the kind begins today and proposes the plan that follows. A
+// move that leaves no plan is not kept.
+func (t *turn) proposeMove(c course, kind planner.BlockKind) (store.Plan, chat.Reply, error) {
+	p := store.Pin{Lifter: t.about.ID, Kind: kind, Start: c.today, By: t.speaker.ID, Until: c.pinEnd()}
+	old, err := t.tx.Pins(p.Lifter, c.today)
+	if err != nil {
+		return store.Plan{}, chat.Reply{}, err
+	}
+	for _, o := range old {
+		if sameSubject(o, p) || o.Start == c.today {
+			if _, err := t.tx.DropPin(p.Lifter, o.ID); err != nil {
+				return store.Plan{}, chat.Reply{}, err
+			}
+		}
+	}
+	if _, err := t.tx.AddPin(p, t.now); err != nil {
+		return store.Plan{}, chat.Reply{}, err
+	}
+	made, err := t.build(c)
+	var impossible *planner.Error
+	if errors.As(err, &impossible) {
+		return store.Plan{}, chat.Reply{}, planner.Errorf(impossible.Kind, impossible.Hint, "A %s cannot begin today: %s", render.BlockShort(kind), impossible.Sentence)
+	}
+	if err != nil {
+		return store.Plan{}, chat.Reply{}, err
+	}
+	if b := made.Blocks[0]; b.Kind == planner.Peaking && b.Weeks > longestPeak {
+		return store.Plan{}, chat.Reply{}, planner.Errorf(planner.Impossible, "Move to a strength block, or wait.", "Peaking from today would last %d weeks; at most %d are sensible (common practice)", b.Weeks, longestPeak)
+	}
+	kept, err := t.propose(c, made)
+	if err != nil {
+		return store.Plan{}, chat.Reply{}, err
+	}
+	r, err := t.proposal(c, kept, made, "Proposed move", "The plan goes on as agreed until somebody accepts this one.")
+	return kept, r, err
+}
+
+// handMove leaves the proposal to the lifter, or to the captain's tap.
+func (t *turn) handMove(kept store.Plan, r chat.Reply, what string) (chat.Reply, error) {
+	who, err := t.decider(t.about)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if t.about.ID == t.speaker.ID || who == store.CoachDecides {
+		return r, t.note(t.about, "Your coach plans another block for you. "+what, undo{})
+	}
+	if err := t.tx.AskApproval(kept, store.LifterDecides, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.note(t.about, "Your coach proposes another block for you. "+what+" It waits for your yes: /season.", undo{}); err != nil {
+		return chat.Reply{}, err
+	}
+	r.Message.Buttons = nil
+	r.Message.Text = "Proposed to " + render.Called(t.about) + ", who is told and decides.\n" + r.Message.Text
+	return r, nil
+}
