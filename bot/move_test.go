@@ -77,7 +77,7 @@ func TestImpossibleMoveIsRefused(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.planned("ana", "2027-06-12")
 	k.clock("2027-02-01T09:00:00Z")
-	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "peaking")
+	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "Peaking")
 	err := k.store.View(t.Context(), func(tx *store.Tx) error {
 		l, _, err := tx.LifterByHandle("ana")
 		if err != nil {
