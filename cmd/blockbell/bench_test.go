@@ -59,7 +59,7 @@ func BenchmarkAnswer(b *testing.B) {
 	for _, bench := range []struct {
 		name string
 		act  act
-		load load
+		load pattern
 	}{
 		{"block/paced=200", askBlock, paced(200)},
 		{"block/crowd=64", askBlock, crowd},
@@ -71,7 +71,7 @@ func BenchmarkAnswer(b *testing.B) {
 }
 
 // inTurns gives both bots b.N requests and reports how long they took.
-func inTurns(b *testing.B, ours, bare *benchClub, load load, what act) {
+func inTurns(b *testing.B, ours, bare *benchClub, load pattern, what act) {
 	var waits [2][]time.Duration
 	var spent [2]time.Duration
 	for left := b.N; left > 0; left -= turnLength {
@@ -100,12 +100,12 @@ func share(sorted []time.Duration, percent int) time.Duration {
 
 func milliseconds(d time.Duration) float64 { return float64(d) / float64(time.Millisecond) }
 
-// load has people act n times and returns how long each waited for the answer.
-type load func(c *benchClub, b *testing.B, n int, what act) []time.Duration
+// pattern has people act n times and returns how long each waited for the answer.
+type pattern func(c *benchClub, b *testing.B, n int, what act) []time.Duration
 
 // paced acts so many times a second, whether answers come or not, and then waits
 // for them.
-func paced(perSecond int) load {
+func paced(perSecond int) pattern {
 	return func(c *benchClub, b *testing.B, n int, what act) []time.Duration {
 		waits := make([]time.Duration, n)
 		var answered sync.WaitGroup

@@ -69,6 +69,7 @@ type commandLine struct {
 	Check    checkCommand    `cmd:"" help:"Prove configuration, database, token, intents and rights without starting."`
 	Backup   backupCommand   `cmd:"" help:"Copy a database that may be in use."`
 	Export   exportCommand   `cmd:"" help:"Print all data of a database."`
+	Weeks    weeksCommand    `cmd:"" help:"Print every week of a season: of a lifter given by flags, or of six invented ones."`
 	Version  versionCommand  `cmd:"" help:"Print the version."`
 }
 
