@@ -39,7 +39,7 @@ var layouts = map[planner.EventKind][7][][]slot{
 		2: {{be(0), dl(1), sq(0)}, {dl(0), be(1)}},
 		3: {{be(0), dl(1)}, {be(2), sq(0)}, {dl(0), be(1)}},
 		4: {{dl(0)}, {be(0), sq(0)}, {dl(1), be(2)}, {be(1)}},
-		5: {{dl(0)}, {be(0)}, {sq(0), be(2)}, {dl(1)}, {be(1)}},
+		5: {{dl(0)}, {be(0)}, {be(2), sq(0)}, {dl(1)}, {be(1)}},
 		6: {{dl(0)}, {be(0)}, {sq(0)}, {be(2)}, {dl(1)}, {be(1)}},
 	},
 	planner.DeadliftOnly: {
