@@ -35,13 +35,16 @@ func waves(n, longest int) []int {
 	return runs
 }
 
-// deloads marks the deload weeks of a block, index 0 for its first week.
-func deloads(b planner.Block, next planner.BlockKind, level planner.Level, age int, gapToTaper int) []bool {
+// deloads marks the deload weeks of a block, index 0 for its first week; before and
+// next are its neighbours.
+func deloads(before, b planner.Block, next planner.BlockKind, level planner.Level, age int, gapToTaper int) []bool {
 	n := max(b.Weeks, 1)
 	marks := make([]bool, n)
 	switch b.Kind {
 	case planner.Peaking:
-		peakDeload(marks)
+		if !rested(before, n, level, age) {
+			peakDeload(marks)
+		}
 		return marks
 	case planner.Recovery:
 		return marks
@@ -70,6 +73,17 @@ func peakDeload(marks []bool) {
 	if n := len(marks); n > 6 {
 		marks[min(4, (n-3)/2)] = true
 	}
+}
+
+// rested tells whether a peaking block of n weeks needs no deload of its own: the
+// strength block before it ended in one, and the loading weeks up to the last two,
+// which are easy anyway, are no longer run than elsewhere.
+func rested(before planner.Block, n int, level planner.Level, age int) bool {
+	if before.Kind != planner.Strength {
+		return false
+	}
+	marks := deloads(planner.Block{}, before, planner.Peaking, level, age, 99)
+	return marks[len(marks)-1] && n-2 <= longestRun(level, age)
 }
 
 func reversed(runs []int) []int {

@@ -10,7 +10,10 @@ type Easy struct{ From, To planner.Date }
 func Deloads(season []planner.Block, l planner.Lifter, weekStart planner.Weekday) []Easy {
 	var easy []Easy
 	for i, b := range season {
-		var next planner.Block
+		var before, next planner.Block
+		if i > 0 {
+			before = season[i-1]
+		}
 		if i+1 < len(season) {
 			next = season[i+1]
 		}
@@ -18,7 +21,7 @@ func Deloads(season []planner.Block, l planner.Lifter, weekStart planner.Weekday
 		if next.Kind == planner.Peaking && !next.TaperStart.IsZero() {
 			gap = b.End.DaysUntil(next.TaperStart)
 		}
-		for week, deload := range deloads(b, next.Kind, l.PlannedLevel(), planner.Age(l.Born, b.Start), gap) {
+		for week, deload := range deloads(before, b, next.Kind, l.PlannedLevel(), planner.Age(l.Born, b.Start), gap) {
 			if deload {
 				first := b.Start.OnOrAfter(weekStart).AddDays(7 * week)
 				if week == 0 {

@@ -129,7 +129,7 @@ func (j *job) stageAt(week int) stage {
 // block that goes on past its end has one whenever the longest run is over.
 func (j *job) deloadMarks(week int) []bool {
 	age := planner.Age(j.Lifter.Born, j.block.Start) // so that a birthday moves no deload
-	marks := deloads(j.block, j.after.Kind, j.level, age, j.gapToTaper())
+	marks := deloads(j.before, j.block, j.after.Kind, j.level, age, j.gapToTaper())
 	for len(marks) < week {
 		run := 0
 		for i := len(marks) - 1; i >= 0 && !marks[i]; i-- {
