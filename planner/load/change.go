@@ -37,18 +37,21 @@ func (r Request) lastWeek(p Plan) (Plan, bool) {
 }
 
 func liftChanges(l planner.Lift, old, now Plan, unit planner.Unit) (out []Change) {
-	reason := reasonOf(old, now)
 	if a, b := old.LiftSets[l], now.LiftSets[l]; a != b && a > 0 && b > 0 {
+		reason := reasonOf(old, now, b < a, "because the next rise begins lower")
 		out = append(out, Change{l, fmt.Sprintf("%s: %s instead of %d, %s.", title(string(l)), plural(b, "set"), a, reason)})
 	}
 	a, b := heaviest(old, l), heaviest(now, l)
 	if a.Weight > 0 && b.Weight > 0 && a.Weight != b.Weight {
+		reason := reasonOf(old, now, b.Weight < a.Weight, "because this week is its lighter one")
 		out = append(out, Change{l, fmt.Sprintf("%s: heaviest %s x %d after %s x %d, %s.", title(string(l)), b.Weight.Text(unit), b.Reps, a.Weight.Text(unit), a.Reps, reason)})
 	}
 	return out
 }
 
-func reasonOf(old, now Plan) string {
+// reasonOf says why a number differs; less tells that it fell, and lighter why it
+// does where nothing special is about the week.
+func reasonOf(old, now Plan, less bool, lighter string) string {
 	switch {
 	case now.Eased:
 		return "because a meet is near"
@@ -64,6 +67,8 @@ func reasonOf(old, now Plan) string {
 		return "because another block begins"
 	case now.Block == planner.Peaking:
 		return "because sets fall and loads rise toward the meet"
+	case less:
+		return lighter
 	}
 	return "the week's step in this block"
 }

@@ -75,14 +75,38 @@ func (j *job) accessories(days []Day) {
 		}
 	}
 	clear(a.gained)
+	if j.stage.deload {
+		a.most = j.accessoriesBefore()
+	}
 	a.lack = a.lacking(float64(len(open)) / float64(len(j.days)))
 	places := j.places()
 	for _, g := range []Muscle{Quads, Hips, Chest, Back, Shoulders, Triceps} {
 		a.fillGroup(g, places)
 	}
+	a.gather()
 	if len(open) == len(j.days) {
 		a.sayLack()
 	}
+}
+
+// accessoriesBefore is the sets of each accessory in the week before: a deload has
+// none that is new and none with more.
+func (j *job) accessoriesBefore() map[planner.Lift]int {
+	sets := map[planner.Lift]int{}
+	before := j.Request
+	before.Today, before.Previous = j.start.AddDays(-1), nil
+	p, err := week(before)
+	if err != nil {
+		return nil
+	}
+	for _, d := range p.Days {
+		for _, w := range d.Work {
+			if w.Role == Accessory {
+				sets[w.Lift] += w.Sets
+			}
+		}
+	}
+	return sets
 }
 
 // filler adds accessories to the open days of a week and keeps count.
@@ -94,6 +118,8 @@ type filler struct {
 	// lack is what each group missed before accessories, gained what it has got
 	// since.
 	lack, gained map[Muscle]float64
+	// most is the sets an accessory may have; nil: as many as its place allows.
+	most map[planner.Lift]int
 }
 
 func (a *filler) add(w Work) {
@@ -179,6 +205,9 @@ func (a *filler) sayLack() {
 func (a *filler) fill(p place, need float64, left int) {
 	parts := min(math.Ceil(need/accessoryMost), float64(left))
 	n := max(accessoryLeast, min(accessoryMost, int(math.Ceil(need/parts-1e-9))))
+	if a.most != nil {
+		n = min(n, a.most[p.lift])
+	}
 	for ; n > 0 && a.over(p.lift, n); n-- {
 	}
 	if n == 0 {
@@ -188,6 +217,9 @@ func (a *filler) fill(p place, need float64, left int) {
 	if day := a.dayFor(p, w); day >= 0 {
 		a.days[day].Work = append(a.days[day].Work, w)
 		a.add(w)
+		if a.most != nil {
+			a.most[p.lift] -= n
+		}
 	}
 }
 

@@ -77,6 +77,8 @@ func (j *job) sayAge() {
 	switch {
 	case j.age >= 70:
 		j.note("Hold your total: keeping what you have is progress.")
+	case j.age >= 60 && j.stage.kind == planner.Hypertrophy:
+		j.note("From 60 on every set leaves one more.")
 	case j.age >= 60:
 		j.note("From 60 on every set leaves one more, and heavy deadlifts come every 10 to 14 days.")
 	}

@@ -123,7 +123,7 @@ func (j *job) rise(st stage) float64 {
 	}
 	f := 0.0
 	if length > 1 {
-		f = float64(at) / float64(length-1)
+		f = min(1, float64(at)/float64(length-1)) // a deload stands behind the top of its wave
 	} else if wave > 0 {
 		f = 1
 	}
