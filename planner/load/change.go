@@ -17,7 +17,7 @@ func (r Request) changes(p Plan) []Change {
 		out = append(out, Change{Text: fmt.Sprintf("%s begins.", blockName(p.Block))})
 	}
 	for _, l := range planner.CompetitionLifts() {
-		out = append(out, liftChanges(l, old, p, r.Gym.Unit)...)
+		out = append(out, r.liftChanges(l, old, p)...)
 	}
 	return out
 }
@@ -36,17 +36,26 @@ func (r Request) lastWeek(p Plan) (Plan, bool) {
 	return old, err == nil
 }
 
-func liftChanges(l planner.Lift, old, now Plan, unit planner.Unit) (out []Change) {
+func (r Request) liftChanges(l planner.Lift, old, now Plan) (out []Change) {
+	unit := r.Gym.Unit
 	if a, b := old.LiftSets[l], now.LiftSets[l]; a != b && a > 0 && b > 0 {
-		reason := reasonOf(old, now, b < a, "because the next rise begins lower")
+		reason := reasonOf(old, now, b < a, r.lighter("because the next rise begins lower"))
 		out = append(out, Change{l, fmt.Sprintf("%s: %s instead of %d, %s.", title(string(l)), plural(b, "set"), a, reason)})
 	}
 	a, b := heaviest(old, l), heaviest(now, l)
 	if a.Weight > 0 && b.Weight > 0 && a.Weight != b.Weight {
-		reason := reasonOf(old, now, b.Weight < a.Weight, "because this week is its lighter one")
+		reason := reasonOf(old, now, b.Weight < a.Weight, r.lighter("because this week is its lighter one"))
 		out = append(out, Change{l, fmt.Sprintf("%s: heaviest %s x %d after %s x %d, %s.", title(string(l)), b.Weight.Text(unit), b.Reps, a.Weight.Text(unit), a.Reps, reason)})
 	}
 	return out
+}
+
+// lighter is why a number falls where nothing special is about the week.
+func (r Request) lighter(usual string) string {
+	if r.Version == Cautious {
+		return "because the careful version asks for less"
+	}
+	return usual
 }
 
 // reasonOf says why a number differs; less tells that it fell, and lighter why it

@@ -177,3 +177,19 @@ func TestChangesSayWhyNumbersFall(t *testing.T) {
 		t.Error("no set fell anywhere")
 	}
 }
+
+// Whoever changes to the careful version reads that it is why less comes.
+func TestChangesNameTheCarefulVersion(t *testing.T) {
+	r := strengthRequest()
+	before := mustWeek(t, r)
+	r.Today, r.Version, r.Previous = r.Today.AddDays(7), load.Cautious, &before
+	p, named := mustWeek(t, r), 0
+	for _, c := range p.Changed {
+		if strings.Contains(c.Text, "because the careful version asks for less") {
+			named++
+		}
+	}
+	if named == 0 {
+		t.Errorf("nothing of it in %v", p.Changed)
+	}
+}
