@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/load"
@@ -217,8 +216,7 @@ func TestAssistanceSwapStays(t *testing.T) {
 	}
 	k.ok(k.press("ana", "Swap"))
 	k.ok(k.press("ana", strings.ToUpper(name[:1])+name[1:]))
-	var other chat.Button
-	other = k.last["ana"][0]
+	other := k.last["ana"][0]
 	k.ok(k.pressToken("ana", other.Token))
 	for _, ask := range []string{"/week", "/week next"} {
 		found := false

@@ -44,8 +44,8 @@ func TestImportIsWrittenOnceAndUndoneWhole(t *testing.T) {
 			t.Errorf("%+v, %v", sets, err)
 		}
 		marks, err := tx.ImportedMarks(ana)
-		if len(marks) != 3 || !marks[-8] {
-			t.Errorf("marks %v", marks)
+		if err != nil || len(marks) != 3 || !marks[-8] {
+			t.Errorf("marks %v, %v", marks, err)
 		}
 		last, err := tx.LastSets(ana, time.Hour, now)
 		if len(last) != 1 { // what came with a file is nobody's last words

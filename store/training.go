@@ -57,7 +57,7 @@ func (t *Tx) SaveTraining(lifter planner.LifterID, tr Training) error {
 
 // Gym returns the club's bar and discs; the zero value where nothing was set.
 func (t *Tx) Gym() (load.Gym, error) {
-	type key struct{ gym bool }
+	type key struct{}
 	return recall(t, key{}, func() (load.Gym, error) {
 		r, err := t.q.Gym(t.ctx)
 		if absent(err) {
