@@ -48,6 +48,10 @@ func logSet(t *turn) (chat.Reply, error) {
 	if s.Pending, err = t.odd(planner.Set{}, s); err != nil {
 		return chat.Reply{}, err
 	}
+	beaten, err := t.records([]planner.Set{s}, 0)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	kept, err := t.keepSets([]planner.Set{s}, t.event.ID)
 	if err != nil {
 		return chat.Reply{}, err
@@ -56,6 +60,7 @@ func logSet(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)}
+	t.announce(&view, beaten)
 	var buttons []chat.Button
 	if s.Pending {
 		view.Questions = []string{s.Weight.Text(t.about.Unit) + farOff}

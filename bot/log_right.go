@@ -71,10 +71,17 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	s.Pending = odd
+	beaten, err := t.records([]planner.Set{s}, s.Seq)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	if err := t.tx.FixSet(t.about.ID, s.Day, s.Seq, s, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	m := chat.Message{Text: "Was " + render.Set(was, t.about.Unit) + ", now " + render.Set(s, t.about.Unit) + ".", Data: t.logData([]planner.Set{s}, 0, nil, nil)}
+	if news := t.recordNews(beaten); news != "" {
+		m.Text += " " + news
+	}
 	if odd {
 		m.Text = s.Weight.Text(t.about.Unit) + farOff
 		m.Buttons, err = t.oddButtons("No, put it back", []planner.Set{was}, s)

@@ -60,7 +60,7 @@ func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) 
 	if res.Done && len(res.Sets) == 0 && res.Alarm == parse.NoAlarm {
 		return t.doneSaid()
 	}
-	return t.keep(res, message, best)
+	return t.keep(res, message)
 }
 
 // understand reads a message against what is known of the lifter.
@@ -80,14 +80,14 @@ func standardOf(l planner.Lifter) parse.Standard {
 
 // keep stores what a message said and acknowledges it as quietly as the news
 // allow.
-func (t *turn) keep(res parse.Result, message string, best *bests) (chat.Reply, error) {
+func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	if ago, again, err := t.sentAgain(res.Sets, message); err != nil || again {
 		if err != nil {
 			return chat.Reply{}, err
 		}
 		return t.onceOnly(res, message, ago)
 	}
-	news, err := t.records(res.Sets, best)
+	beaten, err := t.records(res.Sets, 0)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -98,8 +98,9 @@ func (t *turn) keep(res parse.Result, message string, best *bests) (chat.Reply, 
 	if err := t.keepBodyweight(res); err != nil {
 		return chat.Reply{}, err
 	}
-	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: append(news, res.Notes...),
+	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: res.Notes,
 		Data: t.logData(kept, res.Bodyweight, res.Problems, res.Questions)}
+	t.announce(&view, beaten)
 	for _, q := range res.Questions {
 		view.Questions = append(view.Questions, q.Text)
 	}
@@ -129,7 +130,7 @@ func acknowledge(res parse.Result, view render.LogView, buttons []chat.Button) c
 	if res.Alarm == parse.Alarm {
 		view.News = append(view.News, caution)
 	}
-	if len(view.News)+len(view.Questions)+len(view.Problems) > 0 {
+	if len(view.Record)+len(view.News)+len(view.Questions)+len(view.Problems) > 0 {
 		m := render.Logged(view)
 		m.Buttons = buttons
 		return chat.Reply{Kind: chat.Answer, Message: m}
@@ -261,11 +262,16 @@ func answerSets(t *turn, b store.Button) (chat.Reply, error) {
 	for i := range a.Sets {
 		a.Sets[i].Pending = false
 	}
+	beaten, err := t.records(a.Sets, 0)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	kept, err := t.keepSets(a.Sets, a.Message)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)}
+	t.announce(&view, beaten)
 	if len(kept) == 0 {
 		view.News = []string{"Dropped. Nothing of it is kept."}
 	}

@@ -26,7 +26,7 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 		q.EraseAway, q.EraseLiftsOff, q.ErasePins, q.EraseApprovals, q.EraseNotes, q.EraseLifterDays,
 		q.EraseSets, q.EraseSetHistory, q.EraseBodyweights, q.ErasePlanBlocks, q.ErasePlanMeets, q.ErasePlans,
 		q.EraseMeets, q.EraseButtonUses, q.EraseNudgesOff, q.EraseNudgesKept, q.EraseNudgeTimes, q.EraseSnoozes, q.EraseImportedSets, q.EraseImports, q.EraseAppointed, q.EraseCheckIns, q.EraseBodySeenBy,
-		q.EraseTraining, q.EraseWeekChanges, q.EraseTrainingWeeks, q.ErasePrescribed, q.EraseWatch,
+		q.EraseTraining, q.EraseWeekChanges, q.EraseTrainingWeeks, q.ErasePrescribed, q.EraseReadings, q.EraseUnread, q.EraseWatch,
 	} {
 		if err := erase(t.ctx, id); err != nil {
 			return err

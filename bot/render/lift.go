@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -61,13 +60,9 @@ func (v LiftView) title() string {
 	return title
 }
 
-// mass writes an estimate in the lifter's unit, to the half kilogram or the pound:
-// more digits would claim more than is known.
+// mass writes an estimate in the lifter's unit.
 func (v LiftView) mass(kg float64) string {
-	if v.Lifter.Unit == planner.LB {
-		return fmt.Sprintf("%.0f lb", planner.Kilograms(kg).Lb())
-	}
-	return planner.Kilograms(math.Round(kg*2) / 2).Text(planner.KG)
+	return Estimate(kg, v.Lifter.Unit)
 }
 
 // level says where the lift stands.

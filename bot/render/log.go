@@ -71,7 +71,8 @@ func RecentSets(sets []planner.Set, skip int, unit planner.Unit, who string, dat
 type LogView struct {
 	Sets      []planner.Set
 	Unit      planner.Unit
-	News      []string // a record, how something was read
+	Record    string   // the best news, told in the line of what was kept
+	News      []string // how something was read
 	Problems  []string // what was not understood
 	Questions []string
 	Data      any
@@ -89,7 +90,7 @@ func Logged(v LogView) chat.Message {
 		}
 	}
 	if len(kept) > 0 {
-		lines = append(lines, "Kept: "+strings.Join(kept, "; ")+".")
+		lines = append(lines, strings.TrimSpace("Kept: "+strings.Join(kept, "; ")+". "+v.Record))
 	}
 	if len(waiting) > 0 {
 		lines = append(lines, "Waiting for your answer: "+strings.Join(waiting, "; ")+".")

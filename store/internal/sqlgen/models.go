@@ -279,6 +279,18 @@ type Prescribed struct {
 	ShownMs  column.Instant
 }
 
+type Reading struct {
+	LifterID     planner.LifterID
+	Lift         string
+	ReadDay      column.Day
+	Kg           float64
+	Observations int64
+	Verdict      string
+	Reason       string
+	SinceDay     column.Day
+	StalledDay   column.Day
+}
+
 type Set struct {
 	LifterID  planner.LifterID
 	Day       column.Day
