@@ -48,11 +48,26 @@ func (t *turn) logDone(w *weekNow, d load.Day) (chat.Reply, error) {
 	if err := t.audit("logged a session as prescribed"); err != nil {
 		return chat.Reply{}, err
 	}
-	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil),
-		News: []string{"Logged as prescribed. Was something different? Take it back and write it, for example: squat 140x5 @8"}})
+	news := []string{"Logged as prescribed. Was something different? Take it back and write it, for example: squat 140x5 @8"}
+	if open := found(d, w.sets); len(open) > 0 {
+		news = append(news, "Not logged, because you found the weight: "+render.List(open)+". Write it, for example: "+open[0]+" 60x5 @7")
+	}
+	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil), News: news})
 	undo, err := t.button("Take it back", "day.undo", dayArgs{t.about.ID, d.Date}, t.speaker)
 	m.Buttons = []chat.Button{undo}
 	return private(m), err
+}
+
+// found names the movements of a session whose weight the lifter finds, and that are
+// not in the log yet.
+func found(d load.Day, logged []planner.Set) (names []string) {
+	for _, w := range d.Work {
+		has := slices.ContainsFunc(logged, func(s planner.Set) bool { return s.Day == d.Date && s.Lift == w.Lift && s.Variant == w.Variant })
+		if w.Find && !has && !slices.Contains(names, w.Name) {
+			names = append(names, w.Name)
+		}
+	}
+	return names
 }
 
 // notLogged is what of prescribed work the log does not hold. A logged set stands for

@@ -39,7 +39,7 @@ func clubGym(t *turn) (chat.Reply, error) {
 	if g, err = t.gymWith(g); err != nil {
 		return chat.Reply{}, err
 	}
-	if _, err := load.Plates(100*planner.Kilogram, g); err != nil { // refuses bars and discs that no gym has
+	if _, err := load.WarmUp(load.Work{}, g); err != nil { // refuses bars and discs that no gym has
 		return chat.Reply{}, err
 	}
 	if err := t.tx.SaveGym(g); err != nil {

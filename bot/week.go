@@ -137,10 +137,12 @@ func (t *turn) asShown(w *weekNow) error {
 			continue
 		}
 		at := slices.IndexFunc(w.plan.Days, func(x load.Day) bool { return x.Date >= d.Date })
+		inPlan := at >= 0 && w.plan.Days[at].Date == d.Date
 		switch {
+		case !inPlan && !w.logged(d.Date): // its work has moved to another day
 		case at < 0:
 			w.plan.Days = append(w.plan.Days, d)
-		case w.plan.Days[at].Date == d.Date:
+		case inPlan:
 			w.plan.Days[at] = d
 		default:
 			w.plan.Days = slices.Insert(w.plan.Days, at, d)

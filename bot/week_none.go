@@ -8,8 +8,17 @@ import (
 )
 
 // weekFor returns the lifter's week that holds a day or, where there is none, the
-// words that say why and what to do.
+// words that say why and what to do. Nothing is kept of it until keepWeek.
 func (t *turn) weekFor(c course, day planner.Date) (weekNow, *chat.Message, error) {
+	w, reason, err := t.weekOrReason(c, day)
+	if reason != nil && t.about.ID != t.speaker.ID {
+		reason.Title = render.Called(t.about) + ": " + lower(reason.Title)
+		reason.Text = "They read: " + reason.Text
+	}
+	return w, reason, err
+}
+
+func (t *turn) weekOrReason(c course, day planner.Date) (weekNow, *chat.Message, error) {
 	tr, err := t.tx.Training(c.lifter.ID)
 	if err != nil {
 		return weekNow{}, nil, err

@@ -64,11 +64,10 @@ func (t *Tx) Gym() (load.Gym, error) {
 			return load.Gym{}, nil
 		}
 		g := load.Gym{Unit: planner.Unit(r.Unit), Bar: r.BarG, Collars: r.CollarsG}
-		if err == nil {
-			err = json.Unmarshal(r.DiscsJson, &g.Discs)
-		}
-		if err == nil {
-			err = json.Unmarshal(r.MissingJson, &g.Missing)
+		for into, text := range map[any]column.JSON{&g.Discs: r.DiscsJson, &g.Missing: r.MissingJson} {
+			if err == nil && len(text) > 0 { // nothing is kept as null
+				err = json.Unmarshal(text, into)
+			}
 		}
 		return g, err
 	})

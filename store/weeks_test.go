@@ -26,6 +26,14 @@ func TestTrainingAndGymKeepEveryField(t *testing.T) {
 		}
 		return tx.SaveTraining(ana, want)
 	})
+	bare := load.Gym{Unit: planner.KG, Bar: 20 * planner.Kilogram}
+	other := storetest.New(t)
+	update(t, other, func(tx *store.Tx) error { return tx.SaveGym(bare) })
+	view(t, other, func(tx *store.Tx) error {
+		g, err := tx.Gym()
+		same(t, "a gym with the usual discs", g, bare)
+		return err
+	})
 	view(t, s, func(tx *store.Tx) error {
 		got, err := tx.Training(ana)
 		same(t, "training", got, want)

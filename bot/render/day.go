@@ -56,7 +56,10 @@ func heavy(d load.Day) bool {
 
 func (v WeekView) dayTitle(d load.Day) string {
 	day := d.Date.Short()
-	if d.Date == v.Today {
+	switch {
+	case d.Date == v.Today && v.Who != "":
+		day = "today"
+	case d.Date == v.Today:
 		day = "Today"
 	}
 	return day + ": " + SessionName(d)
