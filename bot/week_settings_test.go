@@ -113,7 +113,7 @@ func TestGym(t *testing.T) {
 		}
 	}
 	k.refused(k.say("cap", "/club gym missing:sauna"), "sauna", "leg machine")
-	k.refused(k.say("cap", "/club gym smallest:80"), "80")
+	k.refused(k.say("cap", "/club gym smallest:200"), "200")
 	k.refused(k.say("cap", "/club gym bar:100"), "bar of 100 lb")
 	k.ok(k.say("cap", "/club gym unit:kg discs:usual missing:nothing"))
 	if w := work(t, k.week("ana", "/today").Days[0], "squat"); math.Mod(*w.Weight, 2.5) != 0 {
