@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
@@ -38,6 +39,7 @@ func dayActions() map[string]action {
 		"day.take":  {run: dayTaken, again: true},
 		"day.move":  {run: dayMoved, again: true},
 		"day.fit":   {run: dayFitted, again: true},
+		"day.reset": {run: dayReset, again: true},
 	}
 }
 
@@ -52,6 +54,9 @@ func (t *turn) dayButtons(w weekNow, d load.Day) ([]chat.Button, error) {
 	}
 	if own && d.Date >= w.course.today && !w.logged(d.Date) {
 		offers = append(offers, offer{"Short on time", "day.short"}, offer{"Swap", "day.swap"})
+		if slices.ContainsFunc(w.edits, func(e weekEdit) bool { return e.within(d.Date) }) {
+			offers = append(offers, offer{"As planned", "day.reset"})
+		}
 		if d.Date == w.course.today && d.Date < w.plan.End {
 			offers = append(offers, offer{"Move to tomorrow", "day.move"})
 		}
@@ -254,6 +259,23 @@ func dayFitted(t *turn, b store.Button) (chat.Reply, error) {
 		text += "\n" + s
 	}
 	return t.after(w, text)
+}
+
+// dayReset takes back what the lifter cut and swapped in a session.
+func dayReset(t *turn, b store.Button) (chat.Reply, error) {
+	a, err := args[dayArgs](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	w, _, err := t.openDay(a.Lifter, a.Day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	w.edits = slices.DeleteFunc(w.edits, func(e weekEdit) bool { return e.within(a.Day) })
+	if err := t.keepWeek(&w); err != nil {
+		return chat.Reply{}, err
+	}
+	return t.dayOn(w.course, a.Day) // read back: without the edits the plan is another
 }
 
 // after says what was changed and shows the week.

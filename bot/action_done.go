@@ -27,12 +27,13 @@ func dayDone(t *turn, b store.Button) (chat.Reply, error) {
 	if a.Day > w.course.today {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, "Press Done when it is done.", "%s is still to come", a.Day.Short())
 	}
-	return t.logDone(&w, d)
+	return t.logDone(&w, d, false)
 }
 
 // logDone logs what of a session is not in the log yet. What the lifter finds the
-// weight of, and accessories, have no weight to log.
-func (t *turn) logDone(w *weekNow, d load.Day) (chat.Reply, error) {
+// weight of, and accessories, have no weight to log. Quietly: with a mark, where there
+// is nothing more to say.
+func (t *turn) logDone(w *weekNow, d load.Day, quietly bool) (chat.Reply, error) {
 	rest := notLogged(d.Prescribed(), w.sets)
 	if len(rest) == 0 {
 		text := "All of it is in your log already."
@@ -48,8 +49,12 @@ func (t *turn) logDone(w *weekNow, d load.Day) (chat.Reply, error) {
 	if err := t.audit("logged a session as prescribed"); err != nil {
 		return chat.Reply{}, err
 	}
+	open := found(d, w.sets)
+	if quietly && len(open) == 0 {
+		return chat.Reply{Kind: chat.React, Reaction: markKept, Message: chat.Message{Data: t.logData(kept, 0, nil, nil)}}, nil
+	}
 	news := []string{"Logged as prescribed. Was something different? Take it back and write it, for example: squat 140x5 @8"}
-	if open := found(d, w.sets); len(open) > 0 {
+	if len(open) > 0 {
 		news = append(news, "Not logged, because you found the weight: "+render.List(open)+". Write it, for example: "+open[0]+" 60x5 @7")
 	}
 	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil), News: news})
@@ -181,7 +186,7 @@ func (t *turn) doneSaid() (chat.Reply, error) {
 		r.Message.Text = "Is this what you did? Then press Done.\n" + r.Message.Text
 		return r, err
 	}
-	return t.logDone(&w, d)
+	return t.logDone(&w, d, true) // it was shown, so a mark says enough
 }
 
 // holds tells whether a set is one of others.

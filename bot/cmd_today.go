@@ -182,7 +182,12 @@ func (t *turn) weekReply(c course, day planner.Date) (chat.Reply, error) {
 // weekView is what a week is shown from.
 func (t *turn) weekView(w weekNow) render.WeekView {
 	v := render.WeekView{Lifter: w.course.lifter, Today: w.course.today, Plan: w.plan, Gym: w.request.Gym, Said: w.said,
-		Done: map[planner.Date]bool{}, Preview: w.preview}
+		Done: map[planner.Date]bool{}, Last: map[load.Movement]planner.Set{}, Preview: w.preview}
+	for _, s := range w.request.Recent { // in order of days, so the last one stays
+		if !s.Missed && !s.Pending && s.Weight > 0 {
+			v.Last[load.Movement{Lift: s.Lift, Variant: s.Variant}] = s
+		}
+	}
 	if t.about.ID != t.speaker.ID {
 		v.Who = render.Called(t.about) + ", "
 	}

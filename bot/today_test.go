@@ -1,10 +1,12 @@
 package bot
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
+	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/load"
@@ -148,13 +150,28 @@ func TestDoneLogsWhatIsMissing(t *testing.T) {
 	if r := k.ok(k.say("ana", "undo")); !strings.Contains(r.Message.Text, "Taken back") {
 		t.Errorf("undo: %q", r.Message.Text)
 	}
-	if r := k.ok(k.say("ana", "did it all")); len(data[map[string]any](t, r)["sets"].([]any)) != 2 {
-		t.Errorf("after the undo: %q", r.Message.Text)
+	if r := k.ok(k.say("ana", "did it all")); r.Kind != chat.React || len(data[map[string]any](t, r)["sets"].([]any)) != 2 {
+		t.Errorf("after the undo: %s %q", r.Kind, r.Message.Text)
 	}
 	k.ok(k.press("ana", "Take it back"))
 	recent := data[struct{ Sets []any }](t, k.ok(k.say("ana", "/log recent")))
 	if len(recent.Sets) != 1 {
 		t.Errorf("only the set that was written stays: %+v", recent)
+	}
+}
+
+// Who chooses the weight of an accessory is reminded of the last one.
+func TestLastWeightOfAnAccessory(t *testing.T) {
+	k := trained(t)
+	k.ok(k.say("ana", "row 40x10"))
+	k.clock("2027-01-11T17:00:00Z")
+	r := k.ok(k.say("ana", "/today"))
+	w := work(t, data[render.WeekData](t, r).Days[0], "row")
+	if w.Last == nil || w.Last.Weight != 40 || w.Last.Reps != 10 {
+		t.Errorf("%+v", w)
+	}
+	if all := fmt.Sprint(r.Message.Fields); !strings.Contains(all, "last time 40 kg x 10") {
+		t.Errorf("%s", all)
 	}
 }
 
@@ -179,6 +196,9 @@ func TestButtonsOfASession(t *testing.T) {
 	}
 	if again := k.week("ana", "/today").Days[0]; again.Minutes != short.Minutes {
 		t.Errorf("forgotten: %d minutes", again.Minutes)
+	}
+	if whole := data[render.WeekData](t, k.ok(k.press("ana", "As planned"))).Days[0]; whole.Minutes != before.Minutes {
+		t.Errorf("not as planned: %d minutes", whole.Minutes)
 	}
 	k.ok(k.press("ana", "Swap"))
 	k.ok(k.press("ana", "Squat"))

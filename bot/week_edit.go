@@ -63,6 +63,11 @@ func (e weekEdit) apply(p load.Plan) load.Plan {
 	return p
 }
 
+// within tells whether the change is one of what is done on a day, and not of when.
+func (e weekEdit) within(day planner.Date) bool {
+	return e.Short != nil && e.Short.Day == day || e.Swap != nil && e.Swap.Day == day
+}
+
 // onDay changes one day of a plan.
 func onDay(p load.Plan, day planner.Date, change func(load.Day) load.Day) load.Plan {
 	p.Days = slices.Clone(p.Days)

@@ -128,7 +128,11 @@ func (v WeekView) setLine(w load.Work) string {
 	case w.Find:
 		return fmt.Sprintf("%s: start light and add until a set leaves %s. Log it, and I set the next ones.", sets, strings.TrimSuffix(spare(w.Reserve), " left"))
 	case w.Weight == 0:
-		return sets + ", a weight that leaves " + strings.TrimSuffix(spare(w.Reserve), " left")
+		line := sets + ", a weight that leaves " + strings.TrimSuffix(spare(w.Reserve), " left")
+		if s, ok := v.Last[w.Movement()]; ok {
+			line += fmt.Sprintf("; last time %s x %d", v.Weight(s.Weight), s.Reps)
+		}
+		return line
 	}
 	return sets + " with " + v.Weight(w.Weight) + ", " + spare(w.Reserve)
 }

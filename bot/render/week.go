@@ -12,12 +12,14 @@ import (
 
 // WeekView is what the answers to 'what do I lift' are made from.
 type WeekView struct {
-	Lifter  planner.Lifter
-	Today   planner.Date
-	Plan    load.Plan
-	Gym     load.Gym
-	Said    []Moved // what the log moved
-	Done    map[planner.Date]bool
+	Lifter planner.Lifter
+	Today  planner.Date
+	Plan   load.Plan
+	Gym    load.Gym
+	Said   []Moved // what the log moved
+	Done   map[planner.Date]bool
+	// Last is what was lifted last of movements whose weight the lifter chooses.
+	Last    map[load.Movement]planner.Set
 	Preview bool   // a week to come: loads still follow what is lifted until then
 	Who     string // whose week, where it is somebody else's: "Ana's "
 }
@@ -84,6 +86,14 @@ type WorkData struct {
 	Rest    int              `json:"rest_s"`
 	PerSide []float64        `json:"per_side_kg,omitempty"`
 	Why     string           `json:"why,omitempty"`
+	Last    *LastData        `json:"last,omitempty"` // of an accessory
+}
+
+// LastData is what was lifted last of a movement.
+type LastData struct {
+	Weight float64      `json:"weight_kg"`
+	Reps   int          `json:"reps"`
+	Date   planner.Date `json:"date"`
 }
 
 // Data is the week for programs, with the given days of it.
@@ -116,6 +126,9 @@ func (v WeekView) dayData(day load.Day) DayData {
 					x.PerSide = append(x.PerSide, disc.Kg())
 				}
 			}
+		}
+		if s, ok := v.Last[w.Movement()]; ok && w.Weight == 0 {
+			x.Last = &LastData{s.Weight.Kg(), s.Reps, s.Day}
 		}
 		d.Work = append(d.Work, x)
 	}
