@@ -34,7 +34,7 @@ type Adapter struct {
 	me    string          // the bot user's number; empty until it is known
 	app   string          // the application's number
 	home  string          // the server's number
-	told  map[string]bool // channels of which was said that a right is missing
+	told  map[string]bool // channels, and for what, of which was said that a right is missing
 	fatal error           // why Run must end
 	stop  context.CancelFunc
 	work  context.Context // that of everything done for events; nil outside Run

@@ -20,6 +20,7 @@ const (
 	codeUnknownUser        = 10013
 	codeUnknownWebhook     = 10015
 	codeUnknownInteraction = 10062 // too late, or never there
+	codeTooLarge           = 40005 // the request, with its files
 	codeAcknowledged       = 40060 // the interaction was answered already
 	codeMissingAccess      = 50001
 	codeDirectClosed       = 50007 // the person takes no direct messages

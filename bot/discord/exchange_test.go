@@ -246,18 +246,28 @@ func TestLongRateLimitOfOneAnswerHoldsUpNoOther(t *testing.T) {
 }
 
 func TestSlowPlatformIsAskedAgainWithinTheBudget(t *testing.T) {
-	p := start(t, withTable, func(s *setup) { s.conf.Timing.Answer = time.Second })
-	p.registered()
-	held := p.srv.Fail(discordtest.Fault{Method: "POST", Route: callbackRoute, Kind: discordtest.HoldAfter})
-	p.says(quick("Here.", true))
-	act := p.srv.User("ana").Command("#training-log", "block")
-	if err := held.Await(soon(t), 1); err != nil {
-		t.Fatal(err)
-	}
-	p.answering()
-	held.Release()
-	if m, err := act.AwaitMessage(soon(t)); err != nil || m.Content != "Here." {
-		t.Errorf("%v %v", m, err)
+	for name, kind := range map[string]discordtest.Kind{
+		"slow before the work": discordtest.HoldBefore, "slow after the work": discordtest.HoldAfter,
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := start(t, withTable, func(s *setup) { s.conf.Timing.Answer = 6 * time.Second })
+			p.registered()
+			held := p.srv.Fail(discordtest.Fault{Method: "POST", Route: callbackRoute, Kind: kind})
+			t.Cleanup(held.Release)
+			p.says(quick("Here.", true))
+			act := p.srv.User("ana").Command("#training-log", "block")
+			if err := held.Await(soon(t), 1); err != nil {
+				t.Fatal(err)
+			}
+			p.until(func() bool { return len(p.srv.RequestsTo("POST", callbackRoute)) == 2 })
+			p.answering()
+			if m, err := act.AwaitMessage(soon(t)); err != nil || m.Content != "Here." {
+				t.Errorf("%v %v", m, err)
+			}
+			if n := len(p.srv.User("ana").Sees("#training-log")); n != 2 {
+				t.Errorf("%d messages are there, want one an interaction", n)
+			}
+		})
 	}
 }
 

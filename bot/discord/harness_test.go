@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -121,6 +122,7 @@ type play struct {
 	a     *discord.Adapter
 	stop  context.CancelFunc
 	ended chan error
+	ahead atomic.Int64 // nanoseconds by which the machine's clock is ahead of the platform's
 }
 
 // setup is what a test may change before the adapter starts.
@@ -133,9 +135,11 @@ type setup struct {
 func prepare(t *testing.T, change ...func(*setup)) *play {
 	t.Helper()
 	t.Parallel()
+	// The platform's clock stands still, so no answer is late, however slow the
+	// machine is; a test of what comes late sets its own waits.
 	s := &setup{conf: discord.Config{
 		Content: true,
-		Timing:  discord.Timing{Backoff: 10 * time.Millisecond, Open: 5 * time.Second},
+		Timing:  discord.Timing{Backoff: 10 * time.Millisecond, Open: 5 * time.Second, Defer: patience, Answer: patience},
 	}}
 	for _, c := range change {
 		c(s)
@@ -143,7 +147,8 @@ func prepare(t *testing.T, change ...func(*setup)) *play {
 	p := &play{t: t, log: &logs{more: make(chan struct{})}, bot: &brain{more: make(chan struct{})}, ended: make(chan error, 1)}
 	p.srv = discordtest.New(t, s.options)
 	p.conf = s.conf
-	p.conf.API, p.conf.Token, p.conf.Now = p.srv.URL(), p.srv.Token(), p.srv.Now
+	p.conf.API, p.conf.Token = p.srv.URL(), p.srv.Token()
+	p.conf.Now = func() time.Time { return p.srv.Now().Add(time.Duration(p.ahead.Load())) }
 	p.conf.Handler = p.bot
 	p.conf.Log = slog.New(slog.NewTextHandler(p.log, &slog.HandlerOptions{Level: slog.LevelDebug}))
 	var err error

@@ -13,6 +13,7 @@ const (
 	maxEmbeds      = 10
 	maxFiles       = 10
 	maxFileSize    = 10 << 20
+	maxAllFiles    = 24 << 20 // a request may have 25 MiB; the words take some of it
 	maxAlt         = 1024
 	rowSize        = 5
 )
@@ -80,7 +81,7 @@ func dress(m chat.Message, key string) (body, []chat.File) {
 	}
 	files, lost := fitting(files)
 	if lost {
-		p.note("A file was too large to send.")
+		p.note(lostFile)
 	}
 	if p.content != "" {
 		b.Content = &p.content
@@ -95,6 +96,20 @@ func dress(m chat.Message, key string) (body, []chat.File) {
 		b.Attachments = attach(files)
 	}
 	return b, files
+}
+
+// lostFile stands where a file is missing.
+const lostFile = "A file was too large to send."
+
+// withoutFiles is the same message with a line in place of its files.
+func (b body) withoutFiles() body {
+	line := lostFile
+	if b.Content != nil && *b.Content != "" {
+		short, _ := cut(*b.Content, chat.MaxText-length(line)-1)
+		line = short + "\n" + line
+	}
+	b.Content, b.Attachments = &line, &[]attachment{}
+	return b
 }
 
 // whole makes every part of a body explicit, so that an edit replaces all of what
@@ -117,11 +132,13 @@ func (b body) whole() body {
 
 // fitting leaves out what the platform would refuse the whole message for.
 func fitting(files []chat.File) (fit []chat.File, lost bool) {
+	sum := 0
 	for _, f := range files {
-		if len(fit) == maxFiles || len(f.Bytes) > maxFileSize {
+		if len(fit) == maxFiles || len(f.Bytes) > maxFileSize || sum+len(f.Bytes) > maxAllFiles {
 			lost = true
 			continue
 		}
+		sum += len(f.Bytes)
 		fit = append(fit, f)
 	}
 	return fit, lost

@@ -18,12 +18,15 @@ func (a *Adapter) replyTo(ctx context.Context, e chat.Event, channel string, r c
 	case chat.React:
 		err := a.react(ctx, channel, e.Message, r.Reaction)
 		switch {
-		case err == nil, coded(err, codeUnknownMessage): // the message is gone, and so is the reason
+		case err == nil:
+			a.allowed(channel, toReact)
+			return nil
+		case coded(err, codeUnknownMessage, codeUnknownChannel): // what it stood under is gone, and so is the reason
 			return nil
 		case r.Reaction == "", !coded(err, codeMissingPermission, codeMissingAccess, codeReactionBlocked):
 			return err
 		}
-		a.tellOnce(channel, e.Channel, err)
+		a.tellOnce(channel, toReact, e.Channel, err)
 		m = chat.Message{Text: joined(r.Reaction, m.Text)} // a line instead of a mark
 	}
 	private := (m.Private || r.Kind == chat.Failure) && e.Channel != ""
@@ -31,8 +34,13 @@ func (a *Adapter) replyTo(ctx context.Context, e chat.Event, channel string, r c
 		return a.replyPrivately(ctx, e, channel, m)
 	}
 	_, err := a.post(ctx, channel, m, postOptions{nonce: keyHash("reply/" + e.ID), under: e.Message})
-	if e.Channel != "" && coded(err, codeMissingAccess, codeMissingPermission, codeArchived) {
-		a.tellOnce(channel, e.Channel, err)
+	switch {
+	case err == nil:
+		a.allowed(channel, toWrite)
+	case e.Channel != "" && coded(err, codeUnknownChannel): // deleted meanwhile; the person still asked
+		return a.replyDirectly(ctx, e, m)
+	case e.Channel != "" && coded(err, codeMissingAccess, codeMissingPermission, codeArchived):
+		a.tellOnce(channel, toWrite, e.Channel, err)
 		return a.replyDirectly(ctx, e, m)
 	}
 	return err
@@ -48,16 +56,29 @@ func (a *Adapter) replyDirectly(ctx context.Context, e chat.Event, m chat.Messag
 	return err
 }
 
-// tellOnce logs that the bot lacks a right in a channel, the first time only: every
-// message there would repeat it.
-func (a *Adapter) tellOnce(channel, name string, err error) {
+// What the bot may lack the right to in a channel.
+const (
+	toWrite = "write"
+	toReact = "react"
+)
+
+// tellOnce logs that the bot lacks a right in a channel: the first time only, since
+// every message there would repeat it, and again once it had the right meanwhile.
+func (a *Adapter) tellOnce(channel, what, name string, err error) {
 	a.mu.Lock()
-	told := a.told[channel]
-	a.told[channel] = true
+	told := a.told[channel+what]
+	a.told[channel+what] = true
 	a.mu.Unlock()
 	if !told {
-		a.Log.Error("the bot lacks a right; blockbell check says which", "channel", name, "error", err)
+		a.Log.Error("the bot lacks a right; blockbell check says which", "channel", name, "to", what, "error", err)
 	}
+}
+
+// allowed notes that the bot has a right in a channel.
+func (a *Adapter) allowed(channel, what string) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	delete(a.told, channel+what)
 }
 
 // codeReactionBlocked: the person blocked the bot.

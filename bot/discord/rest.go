@@ -68,6 +68,13 @@ func (r *rest) do(ctx context.Context, q request, into any) (repeated bool, err 
 	pause := firstPause
 	for n := 1; ; n++ {
 		err = r.once(ctx, q, kind, body, into)
+		if len(q.files) > 0 && coded(err, codeTooLarge) {
+			q = q.withoutFiles() // the words alone are better than nothing
+			if kind, body, err = q.encode(); err != nil {
+				return false, err
+			}
+			continue
+		}
 		wait, worth := q.wait(err, pause)
 		if err == nil || !worth || n == attempts || ctx.Err() != nil {
 			return n > 1, err
@@ -78,6 +85,21 @@ func (r *rest) do(ctx context.Context, q request, into any) (repeated bool, err 
 		}
 		pause *= 2
 	}
+}
+
+// withoutFiles is the same request with a line in place of its files.
+func (q request) withoutFiles() request {
+	q.files = nil
+	switch b := q.body.(type) {
+	case body:
+		q.body = b.withoutFiles()
+	case callback:
+		if d, ok := b.Data.(body); ok {
+			b.Data = d.withoutFiles()
+			q.body = b
+		}
+	}
+	return q
 }
 
 // wait says after how long a failed request may be sent again, if at all.

@@ -51,5 +51,9 @@ func (a *Adapter) compareClocks(ctx context.Context) {
 	defer a.skew.asking.Store(false)
 	if _, err := a.rest.do(ctx, request{method: "GET", path: "/gateway", again: true}, nil); err != nil {
 		a.Log.Warn("the platform's clock could not be read", "error", err)
+		return
+	}
+	if ahead := time.Duration(a.skew.ahead.Load()); ahead > tooOld {
+		a.Log.Warn("the clock of this machine is wrong; set it by the network", "ahead", ahead)
 	}
 }

@@ -138,6 +138,17 @@ func TestFilesThatDoNotFitAreLeftOut(t *testing.T) {
 	}
 }
 
+func TestFilesStayBelowTheSizeOfARequest(t *testing.T) {
+	m := chat.Message{Text: "pictures"}
+	for range 3 {
+		m.Files = append(m.Files, chat.File{Name: "big.png", Bytes: make([]byte, 10<<20)})
+	}
+	b, files := dress(m, "")
+	if len(files) != 2 || !strings.Contains(*b.Content, lostFile) {
+		t.Errorf("%d files of 10 MiB, %q; a request may have 25 MiB (the platform's upload reference)", len(files), *b.Content)
+	}
+}
+
 func TestCustomIDs(t *testing.T) {
 	id, ok := customID(idButton, "TOKEN")
 	if kind, token := readID(id); !ok || kind != idButton || token != "TOKEN" {
