@@ -254,7 +254,8 @@ func (p *stage) marked() (got []heard) {
 
 // undress takes the platform's dress off a message.
 func (p *stage) undress(m discordtest.Message, who, kind string) heard {
-	h := heard{Kind: kind, At: stamped(m.Made), To: "@" + who, Private: m.Private(), Text: plainly(m.Content)}
+	h := heard{Kind: kind, At: stamped(m.Made), To: "@" + who, Private: m.Private(), Text: plainly(m.Content),
+		Moments: shownMoment.FindAllString(m.Content, -1)}
 	if kind == "edit" {
 		h.At = stamped(m.Edited)
 	}
@@ -273,6 +274,7 @@ func (p *stage) undress(m discordtest.Message, who, kind string) heard {
 	for _, e := range m.Embeds {
 		h.Title += plainly(e.Title)
 		h.Text += plainly(e.Description)
+		h.Moments = append(h.Moments, shownMoment.FindAllString(e.Description, -1)...)
 		for _, f := range e.Fields {
 			h.Fields = append(h.Fields, chat.Field{Name: plainly(f.Name), Value: plainly(f.Value)})
 		}
@@ -319,4 +321,4 @@ func plainly(text string) string {
 }
 
 // shownMoment finds a moment as the platform takes it, to show it in the reader's zone.
-var shownMoment = regexp.MustCompile(`<t:\d+:f>`)
+var shownMoment = regexp.MustCompile(`<t:(\d+):f>`)

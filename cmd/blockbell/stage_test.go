@@ -34,6 +34,7 @@ type heard struct {
 	Fields  []chat.Field
 	Buttons []string // those that can be pressed
 	Files   []string
+	Moments []string `json:"-"` // in the text, as this stage shows them
 }
 
 // scene is one line of a script and what the bot did about it.
@@ -136,6 +137,7 @@ func undressedLine(t *testing.T, line string) heard {
 	if h.Text == "already done" {
 		h.Text = "Already done."
 	}
+	h.Moments = toldMoment.FindAllString(h.Text, -1)
 	h.Text = toldMoment.ReplaceAllString(h.Text, "(a moment)")
 	for i, f := range h.Files {
 		h.Files[i] = numbered.ReplaceAllString(filepath.Base(f), "$1")

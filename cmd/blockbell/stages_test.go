@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -103,6 +104,70 @@ func TestOddThingsAreTheSameOnBothStages(t *testing.T) {
 	compareStages(t, more, 60)
 }
 
+// zonesOf are the zones that a script speaks of.
+func zonesOf(script string) (all []*time.Location) {
+	all = append(all, time.UTC)
+	for _, m := range zoneNamed.FindAllStringSubmatch(script, -1) {
+		if zone, err := time.LoadLocation(m[1]); err == nil {
+			all = append(all, zone)
+		}
+	}
+	return all
+}
+
+var zoneNamed = regexp.MustCompile(`\bzone:(\S+)`)
+
+// sameMoments tells whether what the terminal tells in words is what the platform
+// shows in each reader's zone: each second there reads as the words do, in one of
+// the zones.
+func sameMoments(told, shown []string, zones []*time.Location) bool {
+	if len(told) != len(shown) { // either may be the terminal's
+		return false
+	}
+	for i := range told {
+		words, mark := told[i], shownMoment.FindStringSubmatch(shown[i])
+		if mark == nil {
+			words, mark = shown[i], shownMoment.FindStringSubmatch(told[i])
+		}
+		if mark == nil {
+			return words == told[i]
+		}
+		second, err := strconv.ParseInt(mark[1], 10, 64)
+		reads := func(zone *time.Location) bool {
+			return time.Unix(second, 0).In(zone).Format("Mon 2 January, 15:04") == words
+		}
+		if err != nil || !slices.ContainsFunc(zones, reads) {
+			return false
+		}
+	}
+	return true
+}
+
+func TestMomentsOfTheStagesAreCompared(t *testing.T) {
+	zones := zonesOf("@ana /me set zone:Europe/Lisbon unit:kg")
+	for _, c := range []struct {
+		told, shown string
+		want        bool
+	}{
+		{"Mon 5 July, 09:00", "<t:1814774400:f>", true},  // 08:00 UTC in summer
+		{"Mon 5 July, 10:00", "<t:1814774400:f>", false}, // an hour off
+		{"Tue 6 July, 09:00", "<t:1814774400:f>", false}, // a day off
+	} {
+		for _, turned := range []bool{false, true} {
+			a, b := []string{c.told}, []string{c.shown}
+			if turned {
+				a, b = b, a
+			}
+			if got := sameMoments(a, b, zones); got != c.want {
+				t.Errorf("%s and %s: %v", c.told, c.shown, got)
+			}
+		}
+	}
+	if sameMoments([]string{"Mon 5 July, 09:00"}, nil, zones) {
+		t.Error("a moment that is missing is not seen")
+	}
+}
+
 // compareStages fails where the stages differ, or where fewer things than least
 // were heard at all.
 func compareStages(t *testing.T, script string, least int) {
@@ -122,17 +187,23 @@ func compareStages(t *testing.T, script string, least int) {
 	if status := s.end(); status != statusOK {
 		t.Errorf("serve ended with status %d", status)
 	}
-	count := 0
+	count, moments := 0, 0
 	for i := range want {
 		count += len(want[i].heard)
-		if diff := cmp.Diff(want[i].heard, got[i].heard, cmpopts.EquateEmpty()); diff != "" {
+		for _, h := range want[i].heard {
+			moments += len(h.Moments)
+		}
+		if diff := cmp.Diff(want[i].heard, got[i].heard, cmpopts.EquateEmpty(), cmp.FilterPath(func(path cmp.Path) bool {
+			return path.Last().String() == ".Moments"
+		}, cmp.FilterValues(func(a, b []string) bool { return len(a)+len(b) > 0 },
+			cmp.Comparer(func(told, shown []string) bool { return sameMoments(told, shown, zonesOf(script)) })))); diff != "" {
 			t.Errorf("%s (-terminal +platform)\n%s", lines[i], diff)
 		}
 	}
 	if count < least {
 		t.Errorf("only %d things were heard", count)
 	}
-	t.Logf("%d lines, %d things heard on each stage", len(lines), count)
+	t.Logf("%d lines, %d things heard on each stage, %d moments in them", len(lines), count, moments)
 	if diff := cmp.Diff(keptData(t, db, nil), keptData(t, s.db, s.names())); diff != "" {
 		t.Errorf("kept data (-terminal +platform)\n%s", diff)
 	}
