@@ -95,7 +95,9 @@ func implied(tokens []token) bool {
 
 // alarmPhrases need no more than themselves.
 var alarmPhrases = byFirstWord("chest pain", "chest pains", "pain in my chest", "fainted", "passed out", "blacked out", "cannot see", "cant see",
-	"can not see", "cant feel my", "cannot feel my", "cant breathe", "cannot breathe", "something popped", "heard a pop")
+	"can not see", "cant feel my", "cannot feel my", "cant breathe", "cannot breathe", "something popped", "heard a pop",
+	"felt a pop", "felt something pop", "heard something pop", "felt it pop", "heard it pop", "felt a snap", "heard a snap", "something snapped",
+	"blacking out", "passing out", "nearly fainted", "almost fainted")
 
 func byFirstWord(phrases ...string) map[string][][]string {
 	m := map[string][][]string{}

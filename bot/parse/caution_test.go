@@ -200,3 +200,27 @@ func TestPainBesideASet(t *testing.T) {
 		}
 	}
 }
+
+// Parts of a line that were once passed over in silence, or made into a set of their
+// own, are read or asked about.
+func TestNothingOfALineIsLostInSilence(t *testing.T) {
+	for _, text := range []string{"squat 140x5 @8 x2", "bench 80 5 5 5", "bench 100x 5 5", "squat 5x5 120 only got 4"} {
+		if r := Log(text, january()); len(r.Sets) != 0 || len(r.Questions) != 1 {
+			t.Errorf("%q is not asked about: %+v", text, r)
+		}
+	}
+	r := Log("squat 5x5 120 only got 4 on the last", january())
+	if len(r.Sets) != 2 || r.Sets[0].Sets != 4 || r.Sets[0].Reps != 5 || r.Sets[1].Reps != 4 || r.Sets[1].Missed {
+		t.Errorf("the short last set is lost: %+v", r)
+	}
+}
+
+func TestUnlikelyManyRepetitionsWait(t *testing.T) {
+	for text, waits := range map[string]bool{"squat 140x50": true, "squat 140x30": true, "squat 120x20": false, "squat 140x10": false, "squat 60x30": false} {
+		c := january()
+		c.Best = func(planner.Lift) planner.Grams { return 170_000 }
+		if r := Log(text, c); len(r.Sets) != 1 || r.Sets[0].Pending != waits || len(r.Questions) > 0 != waits {
+			t.Errorf("%q: %+v", text, r)
+		}
+	}
+}

@@ -1,5 +1,7 @@
 package parse
 
+import "blockbell/planner"
+
 // chain reads numbers joined by multiplication signs; sure: "for" stands in front.
 func (r *reader) chain(a amount, j int, sure bool) {
 	all := []amount{a}
@@ -35,6 +37,11 @@ func (r *reader) chain(a amount, j int, sure bool) {
 	}
 	if w.hasLoad && len(all) == 2 {
 		w.reps, j = r.list(w.reps[0], j)
+		if len(w.reps) == 1 {
+			found := false
+			w.reps, j, found = r.row(w.reps[0], j)
+			w.doubtful = w.doubtful || found
+		}
 	}
 	// "150 for 3x5" spells out that the sets come first.
 	r.add(w, j, sure || r.last.open() && r.last.load.ofTop)
@@ -83,6 +90,24 @@ func (r *reader) list(first amount, j int) ([]amount, int) {
 		j = k
 	}
 	return reps, j
+}
+
+// row reads further repetitions behind blanks: "80 5 5 5", "100x 5 5". Nothing but
+// their number and likeness says that they are repetitions, so they are to be asked
+// about.
+func (r *reader) row(first amount, j int) (reps []amount, next int, found bool) {
+	reps, next = []amount{first}, j
+	for r.tok(next).kind == num && !r.tok(next).glued && len(reps) < planner.MaxSets {
+		b, k := r.amount(next, false)
+		if b.load() || !b.whole() || r.begins(k) && !r.effortAhead(k) || r.ownAhead(k) || r.isSign(k, "/") || r.isSign(k, "-") || r.lights(k) != "" || r.tok(k).text == "more" {
+			break
+		}
+		reps, next = append(reps, b), k
+	}
+	if n := len(reps); n > 2 || n == 2 && reps[0].value == reps[1].value {
+		return reps, next, true
+	}
+	return []amount{first}, j, false
 }
 
 // begins tells whether what stands at i makes the number before it the start of

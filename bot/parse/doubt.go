@@ -15,6 +15,33 @@ const (
 	FarBelow = 0.30
 )
 
+// Sets of at least manyReps repetitions that would make more than manyShare of the
+// best, each repetition counted as a thirtieth (Epley 1985), are asked about. That
+// formula makes too much of long sets, which the wide share allows for (common
+// practice: twenty squats with 70 % are hard, and possible).
+const (
+	manyReps  = 12
+	manyShare = 1.6
+)
+
+// tooMany tells whether nobody with that best makes so many repetitions.
+func tooMany(s planner.Set, best planner.Grams) bool {
+	return best > 0 && s.Reps >= manyReps && float64(s.Weight)*(1+float64(s.Reps)/30) > manyShare*float64(best)
+}
+
+// askMany asks about the sets of unlikely many repetitions.
+func (p *placer) askMany() {
+	for k, i := range p.many.index {
+		set := p.out.Sets[i]
+		set.Pending = false
+		p.out.Questions = append(p.out.Questions, Question{
+			Line: p.r.number, Column: p.r.within(p.many.typed[k].col), Sets: []int{i},
+			Text:    fmt.Sprintf("%s with your best %s of %s: is it right?", p.say(set), set.Lift, p.best(set.Lift).Text(p.c.Unit)),
+			Answers: []Answer{{Label: fmt.Sprintf("Yes, %d repetitions", set.Reps), Sets: []planner.Set{set}}, {Label: "No"}},
+		})
+	}
+}
+
 // doubt gathers the pending sets of a line that share a question.
 type doubt struct {
 	col   int
@@ -86,6 +113,7 @@ func plural(n int, noun string) string {
 
 // ask puts the questions about pending sets of the line.
 func (p *placer) ask() {
+	p.askMany()
 	for _, d := range []struct {
 		*doubt
 		how string

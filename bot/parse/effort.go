@@ -141,6 +141,9 @@ func (r *reader) effortBehind(a amount, j int) bool {
 	if a.unit != "" || a.percent {
 		return false
 	}
+	if r.effortAhead(j) {
+		return false // "5 5 rpe 8": the name belongs to what follows
+	}
 	if t := r.tok(j).text; t == "rpe" || t == "ish" && r.tok(j+1).text == "rpe" {
 		for r.tok(j).text == "ish" || r.tok(j).text == "rpe" {
 			j++
@@ -159,6 +162,13 @@ func (r *reader) effortBehind(a amount, j int) bool {
 		return true
 	}
 	return false
+}
+
+// effortAhead tells whether "rpe" at i names the number behind it and not the one in
+// front.
+func (r *reader) effortAhead(i int) bool {
+	t := r.tok(i + 1)
+	return r.tok(i).text == "rpe" && t.kind == num && t.value >= leastEffort && t.value <= mostEffort && !r.begins(i+2) && r.unitAt(i+2) == ""
 }
 
 // reserveWord passes over the words for repetitions left.

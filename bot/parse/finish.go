@@ -135,6 +135,7 @@ type placer struct {
 	among []spoken // lifts named beside the one spoken of, where it is not clear
 	light doubt    // sets far below the best
 	heavy doubt    // sets far above it
+	many  doubt    // sets of more repetitions than the best allows
 }
 
 // work decides about one work.

@@ -31,6 +31,8 @@ func (r *reader) numberAt() {
 	case r.effortBehind(a, j):
 	case next.kind == sign && next.text == times && r.isNumber(j+1):
 		r.chain(a, j, sure)
+	case next.kind == sign && next.text == times && r.isSign(j+1, "(") && r.isNumber(j+2) && a.whole() && !a.load() && !r.last.open():
+		r.setsNext, r.i = &a, j+2 // "2x(140x5)"
 	case next.kind == sign && next.text == times && r.isOwn(j+1):
 		r.i = j + 1 // "5 x bw": the word adds itself
 		r.lone(a, j, false)

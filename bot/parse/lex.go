@@ -50,7 +50,19 @@ func newLine(text string, number int) line {
 		s.next()
 	}
 	l.tokens = append(l.tokens, s.tokens...)
+	multiplied(l.tokens)
 	return l
+}
+
+// multiplied turns the "by" that phones write between two spoken numbers into the
+// sign: "5 by 5". "140 by 6 pm" is no multiplication.
+func multiplied(tokens []token) {
+	for i := 1; i+1 < len(tokens); i++ {
+		t := &tokens[i]
+		if t.kind == word && t.text == "by" && tokens[i-1].kind == num && tokens[i+1].kind == num && !(i+2 < len(tokens) && passing[tokens[i+2].text]) {
+			t.kind, t.text = sign, times
+		}
+	}
 }
 
 // normal returns a lower-case copy in which look-alikes have become one character.

@@ -9,8 +9,11 @@ func (r *reader) lone(a amount, j int, sure bool) {
 		r.i = j
 	case !a.load() && (r.last.open() || r.ownLift() && r.last == nil) && a.whole():
 		reps, k := r.list(a, j)
+		if len(reps) == 1 {
+			reps, k, _ = r.row(a, j)
+		}
 		// "140 5" without a word or comma between is asked about.
-		doubtful := len(reps) == 1 && !sure && r.last.open()
+		doubtful := (len(reps) == 1 || r.isNumber(j)) && !sure && r.last.open()
 		open := r.last.open()
 		r.reps(reps, k)
 		if open {
@@ -53,6 +56,8 @@ func (r *reader) carryOn() {
 		r.last.sets, r.last.hasSets = a, true
 	case r.last.open():
 		r.last.reps, r.last.sets, r.last.hasSets, r.last.swapped = w.reps, w.sets, w.hasSets, w.swapped
+	case r.repeats(w):
+		r.last.sets, r.last.hasSets, r.last.doubtful = a, true, true
 	case r.last != nil && (r.last.hasLoad || r.last.own):
 		w.load, w.hasLoad, w.own = r.last.load, r.last.hasLoad, r.last.own
 		r.begin(w)
@@ -60,6 +65,14 @@ func (r *reader) carryOn() {
 		r.begin(w)
 	}
 	r.i = k
+}
+
+// repeats tells whether "x2" counts the set it stands behind, as in "140x5 @8 x2":
+// right behind an effort it is no new set, and is asked about.
+func (r *reader) repeats(w work) bool {
+	l := r.last
+	return l != nil && len(l.reps) == 1 && !l.hasSets && len(l.efforts) > 0 && l.clause == len(r.clauses)-1 &&
+		len(w.reps) == 1 && !w.hasSets && !w.reps[0].load() && !r.isSign(r.i-1, ",")
 }
 
 // isOwn tells whether a word at i means the lifter's own weight.

@@ -10,6 +10,11 @@ import (
 // sets adds the sets of a complete work.
 func (p *placer) sets(w *work, own bool) {
 	w.own = own
+	if w.swapped && w.apart && p.hasLift && !p.lift.lift.Competition() && w.sets.value >= 8 && len(w.reps) == 1 && w.reps[0].value <= 5 {
+		// Twelve sets of three are done with the three lifts; of anything else "60 3x12"
+		// is three sets of twelve (common practice).
+		w.sets, w.reps = w.reps[0], []amount{w.sets}
+	}
 	sets, err := p.build(w)
 	switch {
 	case err != nil && p.slipped(w):
@@ -52,6 +57,9 @@ func (p *placer) keep(w *work, sets []planner.Set) {
 	for _, set := range sets {
 		index := len(p.out.Sets)
 		d := p.far(set.Weight, best)
+		if d == nil && tooMany(set, best) {
+			d = &p.many
+		}
 		if d != nil {
 			set.Pending = true
 			d.add(index, w)

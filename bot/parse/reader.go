@@ -29,6 +29,7 @@ type work struct {
 	unrated   bool    // the efforts contradict each other
 	tried     int     // repetitions tried where "2/3" said so; 0: as many as reps
 	swapped   bool    // repetitions x sets was read, and could be the other way round
+	apart     bool    // with swapped: "60 3x12", the weight for itself
 	doubtful  bool    // read, but to be asked about first
 	gear      planner.Equipment
 	void      bool    // refused already

@@ -112,7 +112,7 @@ func (r *reader) add(w work, j int, spelled bool) {
 		l.reps, l.sets, l.hasSets = w.reps, w.sets, w.hasSets
 		if w.hasSets && !spelled {
 			l.reps, l.sets = []amount{w.sets}, w.reps[0]
-			l.swapped = w.sets.value != w.reps[0].value
+			l.swapped, l.apart = w.sets.value != w.reps[0].value, true
 		}
 		r.i = j
 		return

@@ -24,7 +24,42 @@ func (r *reader) front() {
 			break
 		}
 	}
+	r.monthDay(r.i, 62)
 	r.dateInFront()
+}
+
+// leastMonthDay is the ordinal from which "7th squat" can only be a day of the month;
+// "3rd squat" may be the third set.
+const leastMonthDay = 7
+
+// lately is how many days back such a day may lie behind the sets: the 28th of a line
+// written on the 25th is one to come.
+const lately = 14
+
+// monthDay reads "the 20th", "on the 3rd" or "20th" at i as the latest such day
+// of the last days.
+func (r *reader) monthDay(i, days int) bool {
+	j, said := i, false
+	for t := r.tok(j).text; t == "on" || t == "the"; t = r.tok(j).text {
+		said, j = said || t == "on", j+1
+	}
+	n, suffix := r.tok(j), r.tok(j+1).text
+	if n.kind != num || n.value < 1 || n.value > 31 || r.hasDay || !r.tok(j+1).glued ||
+		suffix != "st" && suffix != "nd" && suffix != "rd" && suffix != "th" || !said && n.value < leastMonthDay {
+		return false
+	}
+	switch after := r.tok(j + 2).text; after {
+	case "rep", "reps", "set", "sets", "one", "attempt", "try", "of", "week", "day", "meet", "time", "session", "place":
+		return false
+	}
+	for d := r.s.c.Today; r.s.c.Today.DaysUntil(d) > -days; d = d.AddDays(-1) {
+		if _, _, m := d.Civil(); float64(m) == n.value {
+			r.on(d, r.tok(i).col)
+			r.i = j + 2
+			return true
+		}
+	}
+	return false
 }
 
 // yearAt tells whether n tokens say how long ago or in which year.
@@ -93,6 +128,9 @@ func (r *reader) dateWords() bool {
 		r.i += 2
 	case t.text == "on" || t.text == "last":
 		d, ok := r.phrase(r.i, 2)
+		if !ok && t.text == "on" && r.now().unknown == 0 && r.monthDay(r.i, lately) {
+			return true
+		}
 		if !ok {
 			return false
 		}

@@ -207,6 +207,10 @@ func (r *reader) madeOnly() {
 	}
 	a, k := r.amount(j, false)
 	w := r.last
+	if r.tok(j).kind == num && r.lastShort(a, k) {
+		r.i = k
+		return
+	}
 	if r.tok(j).kind != num || w == nil || len(w.reps) != 1 || w.hasSets || !a.whole() || a.value > w.reps[0].value || r.begins(k) {
 		r.i++
 		return
