@@ -224,3 +224,17 @@ func TestUnlikelyManyRepetitionsWait(t *testing.T) {
 		}
 	}
 }
+
+// The usual ways to put a number right on a phone; chat that looks alike is left alone.
+func TestWaysToPutANumberRight(t *testing.T) {
+	for _, text := range []string{"oops 150 not 140", "typo 150", "150*", "*150", "sorry, 150 instead of 140", "no 150kg, not 140kg"} {
+		if r := Log(text, january()); r.Correct == nil || *r.Correct != 150_000 || len(r.Problems) > 0 {
+			t.Errorf("%q: %+v", text, r)
+		}
+	}
+	for _, text := range []string{"typo", "150 not 140", "sorry 150 emails today", "no 150 people not 140", "5*"} {
+		if r := Log(text, january()); r.Correct != nil {
+			t.Errorf("%q corrects", text)
+		}
+	}
+}

@@ -12,17 +12,18 @@ import (
 
 var (
 	undoForm = regexp.MustCompile(`^(?:please )?(?:undo|scratch|delete|remove|forget)(?: that| it| last| the last one| the last set| last set)?(?: please)?[.!]*$`)
-	leadForm = regexp.MustCompile(`^(?:(?:no|nope|sorry|oops|actually|wait|i meant|i mean|meant|it was|should be|make that|make it)[,:.!]* |\* ?)+`)
+	leadForm = regexp.MustCompile(`^(?:(?:no|nope|sorry|oops|typo|actually|wait|i meant|i mean|meant|it was|should be|make that|make it)[,:.!]* |\* ?)+`)
 	// What a correction says: a lift or none, a weight, and as much of repetitions,
 	// sets, and effort or repetitions left as is to be changed.
 	rightForm = regexp.MustCompile(`^([a-z][a-z '&-]*? ?)?(\d{1,4}(?:[.,]\d{1,2})? ?(?:kgs?|kilos?|lbs?|pounds?|#)?)(?: ?(?:x|for|\*) ?(\d{1,3})(?: ?reps?)?(?: ?(?:x|\*) ?(\d{1,3})(?: ?sets?)?)?)?` +
-		`(?:[ ,]*(?:@ ?|at )?(?:rpe ?|@ ?)(\d{1,2}(?:[.,]\d)?)|[ ,]*(\d) ?(?:left|rir|in reserve))?[.!*]*$`)
+		`(?:[ ,]*(?:@ ?|at )?(?:rpe ?|@ ?)(\d{1,2}(?:[.,]\d)?)|[ ,]*(\d) ?(?:left|rir|in reserve))?(?:,? (?:not|instead of) \d{1,4}(?:[.,]\d{1,2})? ?(?:kgs?|lbs?)?)?[.!*]*$`)
+	starForm = regexp.MustCompile(`^\d{2,4}(?:[.,]\d{1,2})?\*$`) // "150*", the star behind
 	doneForm = regexp.MustCompile(`^(?:(?:all )?done|did it all|did (?:it|everything)|all of it|finished|as planned|done as planned|👍)[.! ]*$`)
 )
 
 // orderStarts are the first words of an order; they spare other lines the forms
 // above.
-var orderStarts = setOf("please", "undo", "scratch", "delete", "remove", "forget", "no", "nope", "sorry", "oops", "actually", "wait", "i", "meant",
+var orderStarts = setOf("please", "undo", "scratch", "delete", "remove", "forget", "no", "nope", "sorry", "oops", "typo", "actually", "wait", "i", "meant",
 	"should", "make", "all", "done", "did", "finished", "as", "👍")
 
 // order reads a message that is one of the few orders about the last set or the
@@ -32,6 +33,9 @@ func (s *session) order(text string) bool {
 		return false
 	}
 	t := strings.Join(strings.Fields(string(normal([]rune(text)))), " ")
+	if starForm.MatchString(t) {
+		t = "*" + strings.TrimSuffix(t, "*")
+	}
 	first, _, _ := strings.Cut(strings.TrimLeft(t, "*"), " ")
 	if t == "" || t[0] != '*' && !orderStarts[strings.TrimRight(first, ".,:!🏻🏼🏽🏾🏿")] {
 		return false
