@@ -124,13 +124,15 @@ func dayTaken(t *turn, b store.Button) (chat.Reply, error) {
 // swapToday asks the planner of loads for the day with the other movement, and takes
 // from it that movement's work.
 func (t *turn) swapToday(w *weekNow, a swapArgs, o load.Override) error {
+	if err := t.addStrength(&w.request, w.course); err != nil {
+		return err
+	}
 	r := w.request
 	r.Overrides = append(slices.Clone(r.Overrides), o)
 	p, err := load.Week(r)
 	if err != nil {
 		return err
 	}
-	p = weekEdit{}.apply(p)
 	for _, e := range w.edits {
 		p = e.apply(p)
 	}

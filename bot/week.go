@@ -2,6 +2,7 @@ package bot
 
 import (
 	"encoding/json"
+	"maps"
 	"slices"
 
 	"blockbell/bot/render"
@@ -13,10 +14,11 @@ import (
 // madeWeek is a training week as it is kept: the plan of the day it was made, the
 // maxes it rests on, and the days whose sets those maxes know already.
 type madeWeek struct {
-	Plan    load.Plan                `json:"plan"`
-	Max     map[planner.Lift]float64 `json:"max"`
-	Counted []planner.Date           `json:"counted"`
-	Said    []render.Moved           `json:"said"` // what last week's top sets moved
+	Plan    load.Plan                    `json:"plan"`
+	Max     map[planner.Lift]float64     `json:"max"`
+	Sources map[planner.Lift]load.Source `json:"sources"` // of the maxes; none: not known
+	Counted []planner.Date               `json:"counted"`
+	Said    []render.Moved               `json:"said"` // what last week's top sets moved
 }
 
 // weekNow is a lifter's training week as it stands.
@@ -76,10 +78,15 @@ func (t *turn) makeWeek(w *weekNow, start planner.Date) error {
 	if has {
 		edits, week := json.Unmarshal(kept.Edits, &w.edits), json.Unmarshal(kept.Plan, &w.made)
 		if edits == nil && week == nil && kept.Basis == w.basis {
-			return nil
+			if stands, err := t.stands(w); err != nil || stands {
+				return err
+			}
 		}
 	}
-	w.made = madeWeek{Max: map[planner.Lift]float64{}}
+	if err := t.addStrength(&w.request, w.course); err != nil {
+		return err
+	}
+	w.made = madeWeek{Max: map[planner.Lift]float64{}, Sources: sourcesOf(w.request)}
 	if err := t.fromLastWeek(w, start); err != nil {
 		return err
 	}
@@ -95,6 +102,33 @@ func (t *turn) makeWeek(w *weekNow, start planner.Date) error {
 		}
 	}
 	return nil
+}
+
+// stands tells whether a week still rests on what its maxes come from: the first log
+// of a lift is worth more than a told max, so it is made again then, and once only.
+func (t *turn) stands(w *weekNow) (bool, error) {
+	trends := 0
+	for _, s := range w.made.Sources {
+		if s == load.Trend {
+			trends++
+		}
+	}
+	if trends == len(planner.CompetitionLifts()) {
+		return true, nil
+	}
+	if err := t.addStrength(&w.request, w.course); err != nil {
+		return false, err
+	}
+	return maps.Equal(w.made.Sources, sourcesOf(w.request)), nil
+}
+
+// sourcesOf says where the max of each lift comes from.
+func sourcesOf(r load.Request) map[planner.Lift]load.Source {
+	sources := map[planner.Lift]load.Source{}
+	for lift, e := range r.Estimates {
+		sources[lift] = e.Source
+	}
+	return sources
 }
 
 // fromLastWeek carries over what was shown and logged in the week before.

@@ -53,7 +53,11 @@ func (t *turn) weekRequest(c course, tr store.Training, b planner.Block, on plan
 	if err != nil {
 		return r, err
 	}
-	return r, t.addStrength(&r, c)
+	sets, err := t.tx.Sets(c.lifter.ID, c.today.AddDays(-recentDays), c.today)
+	if len(sets) > 0 {
+		r.Recent = sets
+	}
+	return r, err
 }
 
 // addClubWeek adds the club's own week where the lifter trains by it.
@@ -69,14 +73,11 @@ func (t *turn) addClubWeek(r *load.Request, tr store.Training) error {
 	return err
 }
 
-// addStrength adds what the log says: recent sets and an estimate per lift.
+// addStrength adds an estimate per lift. It reads years of the log, so it is done only
+// where a week is made.
 func (t *turn) addStrength(r *load.Request, c course) error {
-	sets, err := t.tx.Sets(c.lifter.ID, c.today.AddDays(-recentDays), c.today)
-	if err != nil {
-		return err
-	}
-	if len(sets) > 0 {
-		r.Recent = sets
+	if r.Estimates != nil {
+		return nil
 	}
 	r.Estimates = map[planner.Lift]load.Estimate{}
 	for _, lift := range planner.CompetitionLifts() {
@@ -135,14 +136,9 @@ var usualDiscs = []planner.Grams{25000, 20000, 15000, 10000, 5000, 2500, 1250}
 
 // basisOf is a digest of everything a week is made from but the log, so that a week
 // is made again when a plan or a setting changes, and stays when a set is logged.
-// Where the estimate of a lift comes from counts, its size does not.
 func basisOf(r load.Request) (string, error) {
 	l := planner.Lifter{Level: r.Lifter.Level, Category: r.Lifter.Category, Born: r.Lifter.Born, Days: r.Lifter.Days,
 		Squat: r.Lifter.Squat, Bench: r.Lifter.Bench, Deadlift: r.Lifter.Deadlift, HasCompeted: r.Lifter.HasCompeted}
-	sources := map[planner.Lift]load.Source{}
-	for lift, e := range r.Estimates {
-		sources[lift] = e.Source
-	}
 	table := ""
 	if r.Table != nil {
 		table = r.Table.String()
@@ -150,9 +146,8 @@ func basisOf(r load.Request) (string, error) {
 	r.Lifter, r.Today, r.Estimates, r.Recent, r.Table, r.Previous = l, 0, nil, nil, nil, nil
 	text, err := json.Marshal(struct {
 		Request load.Request
-		Sources map[planner.Lift]load.Source
 		Table   string
-	}{r, sources, table})
+	}{r, table})
 	sum := sha256.Sum256(text)
 	return hex.EncodeToString(sum[:8]), err
 }
