@@ -47,7 +47,14 @@ type scene struct {
 // different ways, and which is first is chance.
 func sorted(all []heard) []heard {
 	rank := func(h heard) int { return strings.Count(h.Kind, "post") }
-	slices.SortStableFunc(all, func(a, b heard) int { return cmp.Compare(rank(a), rank(b)) })
+	slices.SortStableFunc(all, func(a, b heard) int {
+		if c := cmp.Compare(rank(a), rank(b)); c != 0 || rank(a) == 0 {
+			return c
+		}
+		// Several people are told at one instant in the order of their handles, which
+		// are numbers on the platform.
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.To, b.To))
+	})
 	return all
 }
 

@@ -41,6 +41,17 @@ func TestReplanIsTheSameOnBothStages(t *testing.T) {
 	compareStages(t, string(raw), 60)
 }
 
+// TestWeeksAreTheSameOnBothStages does the same with the work of some weeks and its
+// buttons.
+func TestWeeksAreTheSameOnBothStages(t *testing.T) {
+	t.Parallel()
+	raw, err := os.ReadFile(filepath.Join(scripts, "weeks.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareStages(t, string(raw), 60)
+}
+
 // more is what the season leaves out: changed and removed messages, other channels,
 // a thread of buttons, things only asked for, refusals, names with markup in them.
 const more = `clock 2027-01-04T07:00:00Z
@@ -212,7 +223,7 @@ func compareStages(t *testing.T, script string, least int) {
 // names are the numbers of people and the names the script gives them.
 func (s *serving) names() *strings.Replacer {
 	var pairs []string
-	for _, name := range []string{"cap", "mira", "bram", "odile", "teo", "kasia", "jun", "ana", "ben", "ines", "nuno", "lia"} {
+	for _, name := range []string{"cap", "mira", "bram", "odile", "teo", "kasia", "jun", "ana", "ben", "ines", "nuno", "lia", "tiago"} {
 		pairs = append(pairs, s.srv.User(name).ID, name)
 	}
 	return strings.NewReplacer(pairs...)
