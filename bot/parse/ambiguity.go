@@ -15,6 +15,11 @@ func Rules() []Rule {
 	return []Rule{
 		{"bench 92.5x5x3", "3 sets of 5 at 92.5 kg", "weight first: repetitions, then sets; it is said, and a tap swaps them"},
 		{"bench 3x5 92.5", "3 sets of 5 at 92.5 kg", "without a weight in front: sets, then repetitions"},
+		{"curls 20 3x15", "3 sets of 15 at 20 kg", "the competition lifts alone are done in many short sets; it is said, and a tap swaps them"},
+		{"bench 80 5 5 5", "asks", "numbers behind a weight may be one repetition count after the other"},
+		{"squat 140x5 @8 x2", "asks", "behind an effort it may be two sets, or a set of two"},
+		{"squat 5x5 120 only got 4", "asks", "the short set is taken for the last; with \"on the last\" it is kept"},
+		{"squat 140x50", "asks", "so many repetitions do not fit your best"},
 		{"squat 150 for 3x5", "3 sets of 5 at 150 kg", "\"for\" spells out that the sets come first"},
 		{"squat 5x140", "asks", "it may be 5 repetitions at 140 kg, or a slip"},
 		{"squat 3/5", "asks", "sets of repetitions, or repetitions made of those tried"},

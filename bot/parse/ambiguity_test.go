@@ -28,6 +28,7 @@ func TestRulesAreKept(t *testing.T) {
 		"effort 8": "squat 140kg x 5 @8", "effort 8.5": "squat 140kg x 5 @8.5", "effort 7": "squat 140kg x 5 @7",
 		"5 at 315 lb and 5 at 225 lb": "squat 142.88kg x 5; bench 102.06kg x 5", "4 of 5 made": "squat 140kg x 5 missed",
 		"the last set's weight": "correct to 150 kg, or 150 in its unit", "touch and go bench": "touch and go bench 100kg x 3", "8 at 60 kg": "row 60kg x 8",
+		"3 sets of 15 at 20 kg": "curl 20kg x 15 x 3",
 	}
 	c := lifter(planner.KG)
 	seen := map[string]bool{}
