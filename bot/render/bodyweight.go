@@ -23,6 +23,10 @@ type WeightView struct {
 	Who       string // the lifter's name where somebody else asks
 }
 
+// slight is the weekly change in kg below which a line is called level; above it the
+// picture would show a slope that the words deny.
+const slight = 0.1
+
 // foreseeable is how many days ahead a bodyweight can be reckoned.
 const foreseeable = 84
 
@@ -61,6 +65,8 @@ func (v WeightView) level() []string {
 	switch {
 	case !t.Moves:
 		lines = append(lines, "Three weighings over two weeks or more show where it goes.")
+	case math.Abs(t.Weekly) < 2*t.WeeklySD && math.Abs(t.Weekly) >= slight:
+		lines = append(lines, fmt.Sprintf("No clear change yet: %s a week by the line, give or take %s.", v.signed(t.Weekly), v.mass(t.WeeklySD)))
 	case math.Abs(t.Weekly) < 2*t.WeeklySD:
 		lines = append(lines, "It stays about where it is.")
 	default:
