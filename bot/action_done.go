@@ -10,9 +10,10 @@ import (
 	"blockbell/store"
 )
 
-// doneMessage is the message under which a session is logged that was done as
-// prescribed, so that it can be taken back in one.
-func doneMessage(day planner.Date) string { return "done/" + day.String() }
+// donePrefix begins the message under which a session is logged that was done as
+// prescribed, so that it can be taken back in one: it goes on with the day where Done
+// was pressed, and with the message where 'done' was written.
+const donePrefix = "done/"
 
 // dayDone answers 'Done': what was prescribed is logged as sets of its day.
 func dayDone(t *turn, b store.Button) (chat.Reply, error) {
@@ -27,13 +28,13 @@ func dayDone(t *turn, b store.Button) (chat.Reply, error) {
 	if a.Day > w.course.today {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, "Press Done when it is done.", "%s is still to come", a.Day.Short())
 	}
-	return t.logDone(&w, d, false)
+	return t.logDone(&w, d, donePrefix+d.Date.String(), false)
 }
 
 // logDone logs what of a session is not in the log yet. What the lifter finds the
 // weight of, and accessories, have no weight to log. Quietly: with a mark, where there
 // is nothing more to say.
-func (t *turn) logDone(w *weekNow, d load.Day, quietly bool) (chat.Reply, error) {
+func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (chat.Reply, error) {
 	rest := notLogged(d.Prescribed(), w.sets)
 	if len(rest) == 0 {
 		text := "All of it is in your log already."
@@ -42,7 +43,7 @@ func (t *turn) logDone(w *weekNow, d load.Day, quietly bool) (chat.Reply, error)
 		}
 		return private(chat.Message{Text: text, Data: t.logData(nil, 0, nil, nil)}), nil
 	}
-	kept, err := t.keepSets(rest, doneMessage(d.Date))
+	kept, err := t.keepSets(rest, message)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -58,7 +59,7 @@ func (t *turn) logDone(w *weekNow, d load.Day, quietly bool) (chat.Reply, error)
 		news = append(news, "Not logged, because you found the weight: "+render.List(open)+". Write it, for example: "+open[0]+" 60x5 @7")
 	}
 	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil), News: news})
-	undo, err := t.button("Take it back", "day.undo", dayArgs{t.about.ID, d.Date}, t.speaker)
+	undo, err := t.button("Take it back", "day.undo", undoneArgs{t.about.ID, message}, t.speaker)
 	m.Buttons = []chat.Button{undo}
 	return private(m), err
 }
@@ -118,16 +119,22 @@ func notLogged(planned, logged []planner.Set) []planner.Set {
 	return out
 }
 
+// undoneArgs is what 'Take it back' carries.
+type undoneArgs struct {
+	Lifter  planner.LifterID `json:"lifter"`
+	Message string           `json:"message"`
+}
+
 // dayUndone takes back what 'Done' logged.
 func dayUndone(t *turn, b store.Button) (chat.Reply, error) {
-	a, err := args[dayArgs](b)
+	a, err := args[undoneArgs](b)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
-	gone, err := t.takeDoneBack(a.Day)
+	gone, err := t.takeDoneBack(a.Message)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -138,8 +145,8 @@ func dayUndone(t *turn, b store.Button) (chat.Reply, error) {
 }
 
 // takeDoneBack drops the sets of a session that was logged as prescribed.
-func (t *turn) takeDoneBack(day planner.Date) ([]planner.Set, error) {
-	sets, err := t.tx.SetsOfMessage(t.about.ID, doneMessage(day))
+func (t *turn) takeDoneBack(message string) ([]planner.Set, error) {
+	sets, err := t.tx.SetsOfMessage(t.about.ID, message)
 	if err != nil {
 		return nil, err
 	}
@@ -186,10 +193,5 @@ func (t *turn) doneSaid() (chat.Reply, error) {
 		r.Message.Text = "Is this what you did? Then press Done.\n" + r.Message.Text
 		return r, err
 	}
-	return t.logDone(&w, d, true) // it was shown, so a mark says enough
-}
-
-// holds tells whether a set is one of others.
-func holds(sets []planner.Set, s planner.Set) bool {
-	return slices.ContainsFunc(sets, func(o planner.Set) bool { return o.Day == s.Day && o.Seq == s.Seq })
+	return t.logDone(&w, d, donePrefix+t.event.Message, true) // it was shown, so a mark says enough
 }

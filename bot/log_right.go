@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"strings"
 	"time"
 
 	"blockbell/bot/chat"
@@ -24,11 +25,12 @@ func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 	}
 	s := last[0]
 	if res.Undo {
-		if done, err := t.tx.SetsOfMessage(t.about.ID, doneMessage(s.Day)); err != nil || holds(done, s) {
-			if err != nil {
-				return chat.Reply{}, err
-			}
-			_, err = t.takeDoneBack(s.Day)
+		message, err := t.tx.MessageOf(t.about.ID, s)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		if strings.HasPrefix(message, donePrefix) {
+			done, err := t.takeDoneBack(message)
 			return private(t.takenBack(done)), err
 		}
 		if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
@@ -181,16 +183,22 @@ func (t *turn) forget() (day planner.Date, had bool, err error) {
 		return 0, false, err
 	}
 	for _, l := range whose {
-		sets, err := t.tx.SetsOfMessage(l, t.event.Message)
-		if err != nil {
+		if day, had, err = t.forgetSets(l, t.event.Message, day, had); err != nil {
 			return 0, false, err
 		}
-		for _, s := range sets {
-			if err := t.tx.DropSet(l, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
-				return 0, false, err
-			}
-			day, had = s.Day, true
-		}
 	}
-	return day, had, nil
+	return t.forgetSets(t.speaker.ID, donePrefix+t.event.Message, day, had)
+}
+
+// forgetSets removes the sets of a message and returns the day of the last one, or
+// what was known before where there are none.
+func (t *turn) forgetSets(l planner.LifterID, message string, day planner.Date, had bool) (planner.Date, bool, error) {
+	sets, err := t.tx.SetsOfMessage(l, message)
+	for _, s := range sets {
+		if err := t.tx.DropSet(l, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
+			return 0, false, err
+		}
+		day, had = s.Day, true
+	}
+	return day, had, err
 }

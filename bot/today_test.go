@@ -153,7 +153,9 @@ func TestDoneLogsWhatIsMissing(t *testing.T) {
 	if r := k.ok(k.say("ana", "did it all")); r.Kind != chat.React || len(data[map[string]any](t, r)["sets"].([]any)) != 2 {
 		t.Errorf("after the undo: %s %q", r.Kind, r.Message.Text)
 	}
-	k.ok(k.press("ana", "Take it back"))
+	gone := k.event("ana")
+	gone.Kind, gone.Message = chat.Deleted, fmt.Sprint("m", k.n-1) // the message that said so
+	k.ok(k.handle(gone))
 	recent := data[struct{ Sets []any }](t, k.ok(k.say("ana", "/log recent")))
 	if len(recent.Sets) != 1 {
 		t.Errorf("only the set that was written stays: %+v", recent)

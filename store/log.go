@@ -94,3 +94,13 @@ func set(r sqlgen.Set) planner.Set {
 		Gear: planner.Equipment(r.Gear), Pending: r.Pending,
 	}
 }
+
+// MessageOf returns the message that a set was written with; empty where the set is
+// gone.
+func (t *Tx) MessageOf(lifter planner.LifterID, s planner.Set) (string, error) {
+	message, err := t.q.MessageOfSet(t.ctx, sqlgen.MessageOfSetParams{LifterID: lifter, Day: column.Day(s.Day), Seq: int64(s.Seq)})
+	if absent(err) {
+		return "", nil
+	}
+	return message, err
+}

@@ -63,3 +63,6 @@ ON CONFLICT (lifter_id, day) DO UPDATE SET mass_g = excluded.mass_g, written_ms 
 
 -- name: Bodyweights :many
 SELECT * FROM bodyweights WHERE lifter_id = sqlc.arg(lifter_id) AND day >= sqlc.arg(first_day) AND day <= sqlc.arg(last_day) ORDER BY day;
+
+-- name: MessageOfSet :one
+SELECT message FROM sets WHERE lifter_id = ? AND day = ? AND seq = ?;

@@ -364,6 +364,23 @@ func (q *Queries) LiftersOfMessage(ctx context.Context, message string) ([]plann
 	return items, nil
 }
 
+const messageOfSet = `-- name: MessageOfSet :one
+SELECT message FROM sets WHERE lifter_id = ? AND day = ? AND seq = ?
+`
+
+type MessageOfSetParams struct {
+	LifterID planner.LifterID
+	Day      column.Day
+	Seq      int64
+}
+
+func (q *Queries) MessageOfSet(ctx context.Context, arg MessageOfSetParams) (string, error) {
+	row := q.db.QueryRowContext(ctx, messageOfSet, arg.LifterID, arg.Day, arg.Seq)
+	var message string
+	err := row.Scan(&message)
+	return message, err
+}
+
 const recentPage = `-- name: RecentPage :many
 SELECT lifter_id, day, seq, message, lift, variant, weight_g, reps, sets, reserve, missed, gear, pending, written_ms FROM sets WHERE lifter_id = ? ORDER BY day DESC, seq DESC LIMIT ? OFFSET ?
 `
