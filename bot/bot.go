@@ -183,6 +183,9 @@ func (t *turn) route() (chat.Reply, error) {
 func (t *turn) join() error {
 	captain := t.event.Author.Captain || slices.Contains(t.bot.captains, t.event.Author.ID)
 	if t.speaker.ID != 0 {
+		if err := t.back(); err != nil {
+			return err
+		}
 		still, err := t.stillCaptain(captain)
 		if err != nil || still == t.speaker.Captain {
 			return err
@@ -196,7 +199,7 @@ func (t *turn) join() error {
 		}
 		return t.tx.SaveLifter(t.speaker, t.now)
 	}
-	l := planner.Lifter{Handle: t.event.Author.ID, Name: t.event.Author.Name, Captain: captain, Unit: planner.KG}
+	l := planner.Lifter{Handle: t.event.Author.ID, Name: t.event.Author.Name, Captain: captain, Unit: t.club.Unit}
 	id, err := t.tx.AddLifter(l, t.now)
 	if err != nil {
 		return err

@@ -29,7 +29,9 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Flags = t.flags(c, proposed)
+	if r.Flags, err = t.standing(c.lifter.ID, t.flags(c, proposed)); err != nil {
+		return r, err
+	}
 	if proposed {
 		a, asked, err := t.tx.Approval(p.ID)
 		if asked && a.Wants == store.CoachDecides {
@@ -80,6 +82,7 @@ func clubParams() []Param {
 		{Name: "advance", About: "agreed: the next block begins on its date; ask: it waits for a yes", Choices: []string{string(store.AdvanceAgreed), string(store.AdvanceAsk)}},
 		{Name: "women_shorter", About: "plan one week less of peaking for women (a habit, not proven)", Choices: yesNo},
 		{Name: "equation", About: "how a maximum is estimated from a set", Choices: words(strength.Equations())},
+		{Name: "unit", About: "the unit that new lifters begin with", Choices: unitWords},
 		{Name: "smallest_step", About: "the smallest step your discs allow, for example 2.5"},
 		{Name: "weeks", About: "whose weeks the club trains by: mine, the club's tables, or everybody's own", Choices: words([]store.Weeks{store.BotWeeks, store.ClubWeeks, store.OwnWeeks})},
 	}
@@ -139,6 +142,8 @@ func setClubField(c *store.Club, name, v string) (err error) {
 		c.WomenShorter = v == "yes"
 	case "equation":
 		c.Equation = v
+	case "unit":
+		c.Unit = planner.Unit(v)
 	case "smallest_step":
 		c.SmallestStep, err = smallestStep(v)
 	case "weeks":
@@ -175,7 +180,7 @@ func clubRows(c store.Club) []render.Setting {
 		{Name: "hour", Value: fmt.Sprintf("%02d:%02d", c.Hour, c.Minute)},
 		{Name: "week_start", Value: weekdayWords()[c.WeekStart]}, {Name: "advance", Value: string(c.Advance)},
 		{Name: "women_shorter", Value: yes[c.WomenShorter]}, {Name: "equation", Value: c.Equation},
-		{Name: "smallest_step", Value: c.SmallestStep.Text(planner.KG)},
+		{Name: "unit", Value: string(c.Unit)}, {Name: "smallest_step", Value: c.SmallestStep.Text(planner.KG)},
 		{Name: "weeks", Value: string(c.Weeks)},
 	}
 }

@@ -61,6 +61,13 @@ func setProfile(t *turn) (chat.Reply, error) {
 	m := render.Profile(masked(changed, hidden), public)
 	m.Title = "Saved"
 	m.Text = strings.Join(append(classRemarks(changed), t.askRemark(changed, public)...), "\n")
+	if t.options["class"] != "" || t.options["category"] != "" || t.options["bodyweight"] != "" {
+		remark, err := t.classCheck(changed, changed.Class)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		m.Text = strings.TrimSpace(m.Text + "\n" + remark)
+	}
 	if err := t.note(changed, "Changed in your profile: "+strings.Join(t.optionNames(), ", ")+". /me shows it.", undo{}); err != nil {
 		return chat.Reply{}, err
 	}

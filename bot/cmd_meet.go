@@ -53,6 +53,13 @@ func addMeet(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if !m.Class.IsZero() {
+		class, err := t.classCheck(t.about, m.Class)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		remark = strings.TrimSpace(remark + " " + class)
+	}
 	return t.afterMeetChange(m, strings.TrimSpace("On the calendar: "+meetLine(m, t.today())+". "+remark))
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
@@ -43,11 +44,24 @@ func (t *turn) digest() (chat.Message, bool, error) {
 		return chat.Message{}, false, err
 	}
 	parts := []digestPart{{Name: "New block this week"}, {Name: "Block over"}, {Name: "Plan waits for a yes"},
-		{Name: "Nothing logged for " + fmt.Sprint(silentDays) + " days or more"}, {Name: "Away"}, {Name: "Near or above the class"}, {Name: "Not entered yet"}}
+		{Name: "Nothing logged for " + fmt.Sprint(silentDays) + " days or more"}, {Name: "Away"}, {Name: "Near or above the class"}, {Name: "Not entered yet"}, {Name: "Takes no direct messages; left? /club left"}}
+	closed, err := t.unreached(nudge.ReasonUnreachable)
+	if err != nil {
+		return chat.Message{}, false, err
+	}
 	for _, l := range all {
+		if _, left, err := t.tx.Left(l.ID); err != nil || left {
+			if err != nil {
+				return chat.Message{}, false, err
+			}
+			continue
+		}
 		c, err := t.course(l)
 		if err != nil {
 			return chat.Message{}, false, err
+		}
+		if closed[l.Handle] {
+			parts[7].Lines = append(parts[7].Lines, render.Called(l))
 		}
 		lines, err := t.digestLines(c)
 		if err != nil {

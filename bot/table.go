@@ -185,6 +185,10 @@ func commands() table {
 		{Name: "club", Sub: "settings", About: "show or change the club's settings", Who: CaptainOnly, Params: clubParams(),
 			Example: "/club settings zone:Europe/Lisbon hour:08:00", run: clubSettings},
 
+		{Name: "club", Sub: "classes", About: "the bodyweight classes that class: is compared with", Who: CaptainOnly, Params: classParams(),
+			Example: `/club classes table:"women 63 69 76 84 84+; men 74 83 93 105 120 120+" since:2027-01-01`, run: clubClasses},
+		{Name: "club", Sub: "left", About: "a member has left: nothing is told to or about them; data goes after 30 days", Who: CaptainOnly, Other: true,
+			Params: []Param{{Name: "back", About: "yes: they are back", Choices: yesNo}}, Example: "/club left lifter:ana", run: leftClub},
 		{Name: "club", Sub: "assign", About: "say who coaches a lifter, and the lifter's group", Who: CaptainOnly, Other: true,
 			Params:  []Param{{Name: "coach", About: "who coaches the lifter; none: the captain"}, {Name: "group", About: "a word of your own; none: no group"}},
 			Example: "/club assign lifter:ana coach:ben group:monday", run: assignLifter},

@@ -40,13 +40,14 @@ type Club struct {
 	Equation     string        // for estimated maxima
 	SmallestStep planner.Grams // smallest change of a bar's weight
 	Weeks        Weeks         // whose weeks the club trains by
+	Unit         planner.Unit  // in which new lifters begin
 }
 
 // DefaultClub returns the settings of a club that has set nothing.
 func DefaultClub() Club {
 	return Club{
 		Zone: "UTC", WeekStart: time.Monday, Hour: 8, LogChannel: "#training-log", NudgeChannel: "#announcements",
-		Advance: AdvanceAgreed, WomenShorter: true, Equation: "brzycki", SmallestStep: 2500, Weeks: BotWeeks,
+		Advance: AdvanceAgreed, WomenShorter: true, Equation: "brzycki", SmallestStep: 2500, Weeks: BotWeeks, Unit: planner.KG,
 	}
 }
 
@@ -67,7 +68,7 @@ func (t *Tx) readClub() (Club, error) {
 	return Club{
 		Zone: r.Zone, WeekStart: time.Weekday(r.WeekStart), Hour: int(r.Hour), Minute: int(r.Minute),
 		LogChannel: r.LogChannel, NudgeChannel: r.NudgeChannel, CaptainRole: r.CaptainRole,
-		Advance: Advance(r.Advance), WomenShorter: r.WomenShorter, Equation: r.Equation, SmallestStep: r.SmallestStepG, Weeks: Weeks(r.Weeks),
+		Advance: Advance(r.Advance), WomenShorter: r.WomenShorter, Equation: r.Equation, SmallestStep: r.SmallestStepG, Weeks: Weeks(r.Weeks), Unit: planner.Unit(r.Unit),
 	}, nil
 }
 
@@ -76,6 +77,6 @@ func (t *Tx) SaveClub(c Club) error {
 	return t.q.SaveClub(t.ctx, sqlgen.SaveClubParams{
 		Zone: c.Zone, WeekStart: int64(c.WeekStart), Hour: int64(c.Hour), Minute: int64(c.Minute),
 		LogChannel: c.LogChannel, NudgeChannel: c.NudgeChannel, CaptainRole: c.CaptainRole,
-		Advance: string(c.Advance), WomenShorter: c.WomenShorter, Equation: c.Equation, SmallestStepG: c.SmallestStep, Weeks: string(c.Weeks),
+		Advance: string(c.Advance), WomenShorter: c.WomenShorter, Equation: c.Equation, SmallestStepG: c.SmallestStep, Weeks: string(c.Weeks), Unit: string(c.Unit),
 	})
 }

@@ -74,7 +74,7 @@ func (t *Tx) EraseClub() error {
 	}
 	for _, erase := range []func(context.Context) error{
 		t.q.EraseEveryFact, t.q.EraseEveryPost, t.q.EraseEveryButton, t.q.EraseEveryEvent, t.q.EraseTrail,
-		t.q.EraseSettings, t.q.EraseDesk, t.q.EraseGym, t.q.EraseClubWeeks, t.q.EraseEveryBound, t.q.EraseDeciders, t.q.ForgetHome, t.q.ClearRemoved,
+		t.q.EraseSettings, t.q.EraseClassTable, t.q.EraseClassLimits, t.q.EraseDesk, t.q.EraseGym, t.q.EraseClubWeeks, t.q.EraseEveryBound, t.q.EraseDeciders, t.q.ForgetHome, t.q.ClearRemoved,
 	} {
 		if err := erase(t.ctx); err != nil {
 			return err

@@ -47,6 +47,7 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 			func() error { _, err := tx.PressTerminal(message, "t", handle, now); return err },
 			func() error { return decide(tx, id, friend, handle) },
 			func() error { return train(tx, id, friend) },
+			func() error { return paper(tx, id, friend, meet, handle) },
 			func() error { _, err := tx.ProposePlan(store.Plan{Lifter: id, Season: aSeason(meet)}, now); return err },
 		} {
 			if err := do(); err != nil {
@@ -56,6 +57,22 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 		return nil
 	})
 	return id
+}
+
+// paper leaves a member's licence, place at a meet, review, and leave from the club.
+func paper(tx *store.Tx, id, friend planner.LifterID, meet planner.MeetID, handle string) error {
+	for _, do := range []func() error{
+		func() error { return tx.SaveLicence(id, march1) },
+		func() error { return tx.SaveRoster(meet, store.Roster{Session: handle}) },
+		func() error { return tx.SaveReview(meet, store.Review{Strength: 1}, now) },
+		func() error { return tx.MarkLeft(id, friend, now) },
+		func() error { return tx.AddPlaceholder(id, now) },
+	} {
+		if err := do(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // train leaves what a member's weeks are made from and what was shown of them.

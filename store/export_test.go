@@ -120,6 +120,12 @@ func TestExportLeavesNothingOut(t *testing.T) {
 		if _, err := tx.AddMeet(aMeet(ana, 0), now); err != nil {
 			return err
 		}
+		if err := tx.SaveClassTable(store.ClassTable{Classes: map[planner.Category][]planner.Class{planner.Women: {{Limit: 63000}}}}); err != nil {
+			return err
+		}
+		if err := tx.MarkLeft(ana, 0, now); err != nil {
+			return err
+		}
 		_, _, err := tx.AddTerminalMessage(store.TerminalMessage{At: now})
 		return err
 	})

@@ -221,12 +221,12 @@ func TestClubKeepsEveryField(t *testing.T) {
 	}
 	same(t, "a club that set nothing", read(), store.Club{
 		Zone: "UTC", WeekStart: time.Monday, Hour: 8, LogChannel: "#training-log", NudgeChannel: "#announcements",
-		Advance: "agreed", WomenShorter: true, Equation: "brzycki", SmallestStep: 2500, Weeks: store.BotWeeks,
+		Advance: "agreed", WomenShorter: true, Equation: "brzycki", SmallestStep: 2500, Weeks: store.BotWeeks, Unit: planner.KG,
 	})
 	want := store.Club{
 		Zone: "Asia/Kathmandu", WeekStart: time.Saturday, Hour: 19, Minute: 45, LogChannel: "c1", NudgeChannel: "c2",
 		CaptainRole: "r3", Advance: store.AdvanceAsk, WomenShorter: true, Equation: "wathan", SmallestStep: 500,
-		Weeks: store.OwnWeeks,
+		Weeks: store.OwnWeeks, Unit: planner.LB,
 	}
 	full(t, want)
 	for _, want.WomenShorter = range []bool{true, false} {

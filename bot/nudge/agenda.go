@@ -14,11 +14,12 @@ const horizon = 14 * 24 * time.Hour
 
 // Reasons that the ledger keeps for what was not said, or not there.
 const (
-	reasonOff         = "switched off by the lifter"
-	reasonAsk         = "asked to be left alone until asking"
-	reasonLate        = "too late to be useful"
-	reasonPosted      = "told too late for the day's post"
-	reasonUnreachable = "takes no direct messages; counted in the club's post instead"
+	reasonOff    = "switched off by the lifter"
+	reasonAsk    = "asked to be left alone until asking"
+	reasonLate   = "too late to be useful"
+	reasonPosted = "told too late for the day's post"
+	// ReasonUnreachable is kept where somebody takes no direct messages.
+	ReasonUnreachable = "takes no direct messages; counted in the club's post instead"
 	reasonUndelivered = "could not be posted on its day"
 	reasonBudget      = "told enough that week"
 	reasonIgnored     = "the last ones went unanswered"
@@ -90,7 +91,7 @@ func (f *Facts) comesAgain(n Nudge, fact store.Fact, snoozed time.Time) []Nudge 
 		return forms
 	}
 	switch fact.Reason {
-	case reasonUnreachable:
+	case ReasonUnreachable:
 		if c, ok := f.counted(n); ok {
 			forms = append(forms, c)
 		}

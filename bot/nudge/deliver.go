@@ -105,7 +105,7 @@ func record(tx *store.Tx, p store.OutPost, ref chat.Ref, err error, now time.Tim
 	case errors.Is(err, errOver):
 		return tx.BuryPost(p.Key, reasonUndelivered, now)
 	case errors.As(err, &unreachable) && p.Person != "":
-		return tx.BuryPost(p.Key, reasonUnreachable, now)
+		return tx.BuryPost(p.Key, ReasonUnreachable, now)
 	case errors.As(err, &retry):
 		return tx.DelayPost(p.Key, now.Add(max(retry.After, shortestWait)), err.Error())
 	}

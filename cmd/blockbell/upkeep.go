@@ -11,7 +11,7 @@ import (
 const (
 	eventsKept  = 30 * 24 * time.Hour // ids of events: nothing older is delivered again
 	buttonsKept = 24 * time.Hour      // buttons after they expired
-	dataKept    = 30 * 24 * time.Hour // everything, after the bot was removed from its server
+	dataKept    = 30 * 24 * time.Hour // everything, after the bot was removed from its server; a member's, after they left
 )
 
 // upkeep forgets what is no longer needed, and the whole club once the bot has
@@ -30,6 +30,11 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 		}
 		if err := tx.ForgetCalls(now); err != nil {
 			return err
+		}
+		if n, err := tx.EraseLeft(now.Add(-dataKept)); err != nil {
+			return err
+		} else if n > 0 {
+			w.log.Info("members who left 30 days ago are erased", "members", n)
 		}
 		gone, removed, err := tx.Removed()
 		if err != nil || !removed || !out || now.Sub(gone) < dataKept {

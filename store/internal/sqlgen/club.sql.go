@@ -13,7 +13,7 @@ import (
 )
 
 const club = `-- name: Club :one
-SELECT id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks FROM club WHERE id = 1
+SELECT id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks, unit FROM club WHERE id = 1
 `
 
 func (q *Queries) Club(ctx context.Context) (Club, error) {
@@ -33,6 +33,7 @@ func (q *Queries) Club(ctx context.Context) (Club, error) {
 		&i.Equation,
 		&i.SmallestStepG,
 		&i.Weeks,
+		&i.Unit,
 	)
 	return i, err
 }
@@ -49,12 +50,12 @@ func (q *Queries) Origin(ctx context.Context) (Origin, error) {
 }
 
 const saveClub = `-- name: SaveClub :exec
-INSERT INTO club (id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks)
-VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+INSERT INTO club (id, zone, week_start, hour, minute, log_channel, nudge_channel, captain_role, advance, women_shorter, equation, smallest_step_g, weeks, unit)
+VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 ON CONFLICT (id) DO UPDATE SET zone = excluded.zone, week_start = excluded.week_start, hour = excluded.hour,
     minute = excluded.minute, log_channel = excluded.log_channel, nudge_channel = excluded.nudge_channel,
     captain_role = excluded.captain_role, advance = excluded.advance, women_shorter = excluded.women_shorter,
-    equation = excluded.equation, smallest_step_g = excluded.smallest_step_g, weeks = excluded.weeks
+    equation = excluded.equation, smallest_step_g = excluded.smallest_step_g, weeks = excluded.weeks, unit = excluded.unit
 `
 
 type SaveClubParams struct {
@@ -70,6 +71,7 @@ type SaveClubParams struct {
 	Equation      string
 	SmallestStepG planner.Grams
 	Weeks         string
+	Unit          string
 }
 
 func (q *Queries) SaveClub(ctx context.Context, arg SaveClubParams) error {
@@ -86,6 +88,7 @@ func (q *Queries) SaveClub(ctx context.Context, arg SaveClubParams) error {
 		arg.Equation,
 		arg.SmallestStepG,
 		arg.Weeks,
+		arg.Unit,
 	)
 	return err
 }

@@ -71,6 +71,12 @@ type Checkin struct {
 	ToldMs   column.Instant
 }
 
+type ClassLimit struct {
+	Category  string
+	LimitG    planner.Grams
+	ClassPlus bool
+}
+
 type Club struct {
 	ID            int64
 	Zone          string
@@ -85,6 +91,7 @@ type Club struct {
 	Equation      string
 	SmallestStepG planner.Grams
 	Weeks         string
+	Unit          string
 }
 
 type ClubWeek struct {

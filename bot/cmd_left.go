@@ -1,0 +1,96 @@
+package bot
+
+import (
+	"time"
+
+	"blockbell/bot/chat"
+	"blockbell/bot/render"
+	"blockbell/planner"
+)
+
+// leftKeeps is how long the data of somebody who left is kept, for their return or a
+// copy of it.
+const leftKeeps = 30 * 24 * time.Hour
+
+// leftClub answers /club left: a member has left, or is back.
+func leftClub(t *turn) (chat.Reply, error) {
+	if t.options["lifter"] == "" || t.about.ID == t.speaker.ID {
+		return chat.Reply{}, planner.Errorf(planner.Invalid, usage(*t.command), "Say who has left: lifter:, somebody else than you")
+	}
+	who := render.Called(t.about)
+	if t.options["back"] == "yes" {
+		was, err := t.tx.Returned(t.about.ID, t.now)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		if !was {
+			return chat.Reply{}, planner.Errorf(planner.Conflict, "", "%s has not left", who)
+		}
+		return private(chat.Message{Text: who + " is back, with everything as it was.", Data: map[string]any{"left": false}}), t.audit("noted as back")
+	}
+	at, left, err := t.tx.Left(t.about.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !left {
+		at = t.now
+		if err := t.tx.MarkLeft(t.about.ID, t.speaker.ID, t.now); err != nil {
+			return chat.Reply{}, err
+		}
+		if err := t.audit("noted as having left"); err != nil {
+			return chat.Reply{}, err
+		}
+	}
+	ends := t.goesOn(at)
+	text := who + " has left: I tell nothing to or about them. Their data is kept until " + ends.Long() + " and then erased. " +
+		"A word from them to me, or back:yes, undoes this; /mydata export with lifter: gives them a copy."
+	return private(chat.Message{Text: text, Data: map[string]any{"left": true, "erased_on": ends}}), nil
+}
+
+// goesOn is the day on which the data of somebody who left at a moment is erased.
+func (t *turn) goesOn(at time.Time) planner.Date { return t.dayOf(planner.Lifter{}, at.Add(leftKeeps)) }
+
+// back notes that somebody who had left speaks again.
+func (t *turn) back() error {
+	was, err := t.tx.Returned(t.speaker.ID, t.now)
+	if err != nil || !was {
+		return err
+	}
+	about := t.about.ID == t.speaker.ID
+	if t.speaker, err = t.tx.Lifter(t.speaker.ID); about {
+		t.about = t.speaker
+	}
+	return err
+}
+
+// standing adds to a lifter's row on the board that they have left or not joined yet.
+func (t *turn) standing(id planner.LifterID, flags []string) ([]string, error) {
+	at, left, err := t.tx.Left(id)
+	if err != nil {
+		return flags, err
+	}
+	if left {
+		return append(flags, "has left; data goes on "+t.goesOn(at).Short()), nil
+	}
+	all, err := t.tx.Placeholders()
+	for _, p := range all {
+		if p.Lifter == id {
+			flags = append(flags, "not joined yet")
+		}
+	}
+	return flags, err
+}
+
+// unreachableFor is how far back a direct message that could not be sent is worth a
+// captain's look.
+const unreachableFor = 14 * 24 * time.Hour
+
+// unreached lists the members whom direct messages did not reach lately.
+func (t *turn) unreached(reason string) (map[string]bool, error) {
+	handles, err := t.tx.Unreachable(reason, t.now.Add(-unreachableFor))
+	out := map[string]bool{}
+	for _, h := range handles {
+		out[h] = true
+	}
+	return out, err
+}

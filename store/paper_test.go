@@ -1,0 +1,131 @@
+package store_test
+
+import (
+	"testing"
+	"time"
+
+	"blockbell/planner"
+	"blockbell/store"
+	"blockbell/store/storetest"
+)
+
+func TestClassTableIsReplacedWhole(t *testing.T) {
+	s := storetest.New(t)
+	read := func() (c store.ClassTable) {
+		view(t, s, func(tx *store.Tx) (err error) { c, err = tx.ClassTable(); return err })
+		return c
+	}
+	if c := read(); len(c.Classes) != 0 {
+		t.Errorf("a club that told nothing has %+v", c)
+	}
+	for _, want := range []store.ClassTable{
+		{Name: "Rule book", Since: march1, Classes: map[planner.Category][]planner.Class{planner.Women: {{Limit: 63000}, {Limit: 84000}, {Limit: 84000, Plus: true}}, planner.Men: {{Limit: 93000}}}},
+		{Name: "Next one", Classes: map[planner.Category][]planner.Class{planner.Men: {{Limit: 94000}}}},
+		{Classes: map[planner.Category][]planner.Class{}},
+	} {
+		update(t, s, func(tx *store.Tx) error { return tx.SaveClassTable(want) })
+		same(t, "the table", read(), want)
+	}
+}
+
+func TestWhoLeftComesBackAsTheyWere(t *testing.T) {
+	s := storetest.New(t)
+	ana, bo := join(t, s, "ana"), join(t, s, "bo")
+	update(t, s, func(tx *store.Tx) error {
+		l, err := tx.Lifter(ana)
+		if err != nil {
+			return err
+		}
+		l.Nudges = planner.Direct
+		if err := tx.SaveLifter(l, now); err != nil {
+			return err
+		}
+		if err := tx.MarkLeft(ana, bo, now); err != nil {
+			return err
+		}
+		return tx.MarkLeft(bo, 0, now)
+	})
+	update(t, s, func(tx *store.Tx) error {
+		l, err := tx.Lifter(ana)
+		public, perr := tx.LifterPublic(ana)
+		if l.Nudges != planner.Ask || public || err != nil || perr != nil {
+			t.Errorf("while away: %s, public %v", l.Nudges, public)
+		}
+		back, err := tx.Returned(ana, now)
+		if !back {
+			t.Error("she had not left")
+		}
+		return err
+	})
+	update(t, s, func(tx *store.Tx) error {
+		l, err := tx.Lifter(ana)
+		public, _ := tx.LifterPublic(ana)
+		if l.Nudges != planner.Direct || !public {
+			t.Errorf("back: %s, public %v", l.Nudges, public)
+		}
+		return err
+	})
+	erased := func(before time.Time) (n int) {
+		update(t, s, func(tx *store.Tx) (err error) { n, err = tx.EraseLeft(before); return err })
+		return n
+	}
+	if n := erased(now.Add(-time.Second)); n != 0 {
+		t.Errorf("%d erased too early", n)
+	}
+	if n := erased(now); n != 1 {
+		t.Errorf("%d erased, want bo only", n)
+	}
+	view(t, s, func(tx *store.Tx) error { _, err := tx.Lifter(ana); return err })
+}
+
+func TestPlaceholderMovesToTheAccount(t *testing.T) {
+	s := storetest.New(t)
+	from, to := join(t, s, "placeholder/1"), join(t, s, "ana")
+	write(t, s, from, "m1", now, aSet(march1), aSet(march1))
+	write(t, s, to, "m2", now, aSet(march1))
+	propose(t, s, from)
+	update(t, s, func(tx *store.Tx) error {
+		if err := tx.AddPlaceholder(from, now); err != nil {
+			return err
+		}
+		l, err := tx.Lifter(from)
+		if err != nil {
+			return err
+		}
+		l.Squat, l.Bench = 150000, 90000
+		if err := tx.SaveLifter(l, now); err != nil {
+			return err
+		}
+		real, err := tx.Lifter(to)
+		if err != nil {
+			return err
+		}
+		real.Squat, real.Bench = 160000, 0
+		if err := tx.SaveLifter(real, now); err != nil {
+			return err
+		}
+		if _, err := tx.AddMeet(aMeet(from, 0), now); err != nil {
+			return err
+		}
+		return tx.MergePlaceholder(from, to, now)
+	})
+	view(t, s, func(tx *store.Tx) error {
+		l, err := tx.Lifter(to)
+		sets, serr := tx.Sets(to, march1, march1)
+		meets, merr := tx.Meets(to)
+		plans, perr := tx.Plans(to)
+		left, lerr := tx.Placeholders()
+		for _, e := range []error{err, serr, merr, perr, lerr} {
+			if e != nil {
+				return e
+			}
+		}
+		if l.Squat != 160000 || l.Bench != 90000 || len(sets) != 3 || len(meets) != 1 || len(plans) != 1 || len(left) != 0 {
+			t.Errorf("squat %d, bench %d, %d sets, %d meets, %d plans, %d placeholders", l.Squat, l.Bench, len(sets), len(meets), len(plans), len(left))
+		}
+		return nil
+	})
+	if err := s.Check(t.Context()); err != nil {
+		t.Error(err)
+	}
+}
