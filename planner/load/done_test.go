@@ -243,7 +243,8 @@ func TestFirstSetsLandOnThePlannedPercent(t *testing.T) {
 func TestSameRequestSamePlan(t *testing.T) {
 	for _, d := range seasons() {
 		r, _ := d.season(t)
-		if mustWeek(t, r).Text(planner.KG) != mustWeek(t, r).Text(planner.KG) {
+		first, again := mustWeek(t, r), mustWeek(t, r)
+		if first.Text(planner.KG) != again.Text(planner.KG) {
 			t.Errorf("%s gets two plans for one request", d.lifter.Name)
 		}
 	}
