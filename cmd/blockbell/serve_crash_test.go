@@ -23,11 +23,35 @@ func (s *serving) once(name string, before, minutes int) {
 	}
 }
 
+// quiet starts serve as ready does, and waits until what it does unasked on arriving
+// in its server is done: whoever moves the clock then is alone with it.
+func (s *serving) quiet() {
+	s.t.Helper()
+	s.ready("--log-level", "DEBUG")
+	s.looked(1)
+}
+
+// looked waits until serve has looked n times, of itself, at what is due.
+func (s *serving) looked(n int) {
+	s.t.Helper()
+	s.err.await(s.t, n, "what is due was looked at")
+}
+
+// heard waits until serve knows all that happened on the platform so far: events
+// reach it in their order, and this question is the last.
+func (s *serving) heard() {
+	s.t.Helper()
+	path, opts := structured(s.t, "/block")
+	if _, err := s.srv.User("ana").Command("#training-log", path, opts...).AwaitMessage(soon(s.t)); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
 // A day without the platform costs the day, and nothing is told twice afterwards.
 func TestPlatformDownForADay(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	s.toNextDue()
 	before := s.settled()
 	s.srv.Gateway().Refuse(true)
@@ -57,7 +81,7 @@ func TestPlatformDownForADay(t *testing.T) {
 func TestSlowPlatformGetsOnePost(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	for _, kind := range []discordtest.Kind{discordtest.HoldBefore, discordtest.HoldAfter, discordtest.HoldBody} {
 		s.toNextDue()
 		before := s.settled()
@@ -82,7 +106,7 @@ func TestSlowPlatformGetsOnePost(t *testing.T) {
 func TestDuplicateEventAnnouncesOnce(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	path, opts := structured(t, `/club announce text:"The gym is closed on Friday"`)
 	m, err := s.srv.User("cap").Command("#training-log", path, opts...).AwaitMessage(soon(t))
 	if err != nil {
@@ -114,7 +138,7 @@ func TestDuplicateEventAnnouncesOnce(t *testing.T) {
 func TestDeletedChannelIsWaitedFor(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	s.toNextPublic()
 	before := len(s.postsByMark())
 	s.srv.Guild().DeleteChannel("announcements")
@@ -126,6 +150,7 @@ func TestDeletedChannelIsWaitedFor(t *testing.T) {
 		t.Error("nothing waits for the channel")
 	}
 	s.srv.Guild().AddChannel("announcements")
+	s.heard()
 	s.srv.Advance(time.Hour)
 	s.once("a new channel", before, 2)
 }
@@ -155,7 +180,7 @@ func (s *serving) toNextPublic() {
 func TestBotThatIsBackTellsOnce(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	s.toNextDue()
 	before := s.settled()
 	s.srv.Guild().RemoveBot()
@@ -166,6 +191,7 @@ func TestBotThatIsBackTellsOnce(t *testing.T) {
 	}
 	s.srv.Guild().LetIn()
 	s.err.await(t, 2, isBack)
+	s.looked(2)
 	s.srv.Advance(time.Hour)
 	s.once("let in again", before, 2)
 }
@@ -175,7 +201,7 @@ func TestBotThatIsBackTellsOnce(t *testing.T) {
 func TestClockThatJumpsTellsOnce(t *testing.T) {
 	t.Parallel()
 	s := clubServing(t, func() time.Time { return monday })
-	s.ready()
+	s.quiet()
 	for _, jump := range []time.Duration{-3 * time.Hour, 3 * time.Hour, -48 * time.Hour, 48 * time.Hour} {
 		s.toNextDue()
 		before := s.settled()
@@ -198,8 +224,8 @@ func TestTwoProcessesByMistakeTellOnce(t *testing.T) {
 	if status, _, errs := run(t, "", "backup", "--db", s.db, "--to", twin.db); status != statusOK {
 		t.Fatal(errs)
 	}
-	s.ready()
-	twin.ready()
+	s.quiet()
+	twin.quiet()
 	for range 3 {
 		s.toNextDue()
 		before := s.settled()
