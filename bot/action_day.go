@@ -76,14 +76,7 @@ func (t *turn) dayButtons(w weekNow, d load.Day) ([]chat.Button, error) {
 // dayPressed reads which session a button means, as it stands now. Who may no longer
 // speak for the lifter is refused.
 func (t *turn) dayPressed(lifter planner.LifterID, day planner.Date) (weekNow, load.Day, error) {
-	var err error
-	if t.about, err = t.tx.Lifter(lifter); err != nil {
-		return weekNow{}, load.Day{}, err
-	}
-	if t.about.ID != t.speaker.ID && !t.speaker.Captain && t.about.Coach != t.speaker.ID {
-		return weekNow{}, load.Day{}, planner.Errorf(planner.Forbidden, "", "Another lifter's numbers are for that lifter, their coach and the captain")
-	}
-	c, err := t.course(t.about)
+	c, err := t.courseOf(lifter)
 	if err != nil {
 		return weekNow{}, load.Day{}, err
 	}
@@ -230,10 +223,7 @@ func dayFitted(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	c, err := t.course(t.about)
+	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
 	}

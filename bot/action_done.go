@@ -131,7 +131,7 @@ func dayUndone(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	gone, err := t.takeDoneBack(a.Message)

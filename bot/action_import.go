@@ -15,7 +15,7 @@ func (t *turn) waitingImport(b store.Button) (a importArgs, d *sheet.Draft, err 
 	if a, err = args[importArgs](b); err != nil {
 		return a, nil, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return a, nil, err
 	}
 	packed, waits, err := t.tx.ImportDraft(a.Lifter, a.Import)
@@ -120,7 +120,7 @@ func undoImport(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	n, err := t.tx.UndoImport(a.Lifter, a.Import, t.speaker.ID, t.now)

@@ -141,6 +141,14 @@ func (t *turn) turnTo(id planner.LifterID) error {
 	return nil
 }
 
+// courseOf turns to the lifter that a button names, and reads the course.
+func (t *turn) courseOf(id planner.LifterID) (course, error) {
+	if err := t.turnTo(id); err != nil {
+		return course{}, err
+	}
+	return t.course(t.about)
+}
+
 // args reads what a button carries.
 func args[T any](b store.Button) (T, error) {
 	var v T

@@ -90,10 +90,7 @@ func splitPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.turnTo(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	c, err := t.course(t.about)
+	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
 	}

@@ -69,7 +69,7 @@ func (t *turn) recentButton(b store.Button) (a recentArgs, s planner.Set, gone b
 	if a, err = args[recentArgs](b); err != nil {
 		return a, s, false, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil || a.Set.Seq == 0 {
+	if err = t.turnTo(a.Lifter); err != nil || a.Set.Seq == 0 {
 		return a, s, false, err
 	}
 	all, err := t.tx.Sets(a.Lifter, a.Set.Day, a.Set.Day)

@@ -57,10 +57,7 @@ func waitingPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.turnTo(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	c, err := t.course(t.about)
+	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -253,10 +250,7 @@ func buildPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.turnTo(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	c, err := t.course(t.about)
+	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
 	}

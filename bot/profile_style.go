@@ -44,7 +44,7 @@ func stylePressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if t.about, err = t.tx.Lifter(a.Lifter); err != nil {
+	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
 	if t.command, _, err = t.bot.table.find([]string{"me", "set"}); err != nil {

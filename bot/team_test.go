@@ -1,8 +1,11 @@
 package bot
 
 import (
+	"bytes"
 	"strings"
 	"testing"
+
+	"blockbell/bot/chat"
 )
 
 func TestTeamMeetIsAddedMovedAndDropped(t *testing.T) {
@@ -119,5 +122,29 @@ func TestFormerCoachCannotPressForALifter(t *testing.T) {
 	k.ok(k.say("cap", "/club assign lifter:ana coach:none"))
 	for _, label := range []string{"Back now", "Propose H7 S7 P4", "Put it back", "One week later: strength block from Mon 1 March"} {
 		k.refused(k.press("dan", label), "no longer speak for that lifter")
+	}
+}
+
+// Buttons about a lifter's log and profile ask again as well: who coached when they
+// were made, and does no longer, changes nothing with them.
+func TestFormerCoachChangesNothingByAnOldButton(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "squat 100x5 @8"))
+	k.ok(k.say("ben", "/block"))
+	k.ok(k.say("cap", "/club assign lifter:ana coach:ben"))
+	var old []chat.Button
+	for _, ask := range []string{"/log recent lifter:ana", "/me show lifter:ana"} {
+		old = append(old, k.ok(k.say("ben", ask)).Message.Buttons...)
+	}
+	if len(old) < 4 {
+		t.Fatalf("only %d buttons to try", len(old))
+	}
+	k.ok(k.say("cap", "/club assign lifter:ana coach:none"))
+	before := k.ok(k.say("ana", "/mydata export")).Message.Files[0].Bytes
+	for _, b := range old {
+		k.refused(k.pressToken("ben", b.Token), "no longer speak for that lifter")
+	}
+	if after := k.ok(k.say("ana", "/mydata export")).Message.Files[0].Bytes; !bytes.Equal(before, after) {
+		t.Error("something of the lifter's changed")
 	}
 }
