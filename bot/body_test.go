@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -147,5 +148,46 @@ func TestClubIsAskedOnceAWeek(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// What a plan says of the class names the bodyweight, so whoever may not see the one
+// does not read the other: not in the words, not in the data, not in an export.
+func TestPlanDoesNotTellAHiddenBodyweight(t *testing.T) {
+	k := newTalk(t, "2027-01-04T18:00:00Z")
+	k.ok(k.say("ana", "/me set level:intermediate category:women competed:yes bodyweight:66.7 class:63"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-12`))
+	k.ok(k.say("ana", "/season build"))
+	k.ok(k.press("ana", "Accept plan"))
+	own := fmt.Sprint(k.ok(k.say("ana", "/season")).Message)
+	if !strings.Contains(own, "You weigh 66.7 kg") {
+		t.Fatalf("the plan says nothing of the class, so nothing is proved: %s", own)
+	}
+	asks := []string{"/season lifter:ana", "/season build lifter:ana", "/season build lifter:ana days:3", "/season why lifter:ana", "/season compare lifter:ana", "/me set lifter:ana class:57", "/mydata export lifter:ana"}
+	tells := func(text string) bool {
+		m := k.ok(k.say("cap", text)).Message
+		raw, err := json.Marshal(m.Data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := m.Text + fmt.Sprint(m.Fields) + string(raw)
+		for _, f := range m.Files {
+			all += f.Alt
+			if strings.HasSuffix(f.Name, ".json") {
+				all += string(f.Bytes)
+			}
+		}
+		return strings.Contains(all, "You weigh") || strings.Contains(all, "66.7") || strings.Contains(all, "66700") || strings.Contains(all, "9.7 kg")
+	}
+	for _, text := range asks[:5] {
+		if !tells(text) {
+			t.Errorf("%s does not tell the coach what the lifter allows", text)
+		}
+	}
+	k.ok(k.say("ana", "/bodyweight seen_by:nobody"))
+	for _, text := range asks {
+		if tells(text) {
+			t.Errorf("%s tells the bodyweight", text)
+		}
 	}
 }

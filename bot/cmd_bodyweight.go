@@ -2,12 +2,14 @@ package bot
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/planner/blocks"
 	"blockbell/planner/bodyweight"
 	"blockbell/store"
 )
@@ -151,6 +153,16 @@ func masked(l planner.Lifter, hidden bool) planner.Lifter {
 		l.Bodyweight = 0
 	}
 	return l
+}
+
+// discreet leaves out of a plan what it tells of the lifter's bodyweight where the
+// speaker may not see that.
+func (t *turn) discreet(p blocks.Plan) (blocks.Plan, error) {
+	hidden, err := t.bodyHidden()
+	if err == nil && hidden {
+		p.Notes = slices.DeleteFunc(slices.Clone(p.Notes), blocks.TellsBodyweight)
+	}
+	return p, err
 }
 
 // seenPhrase says who else sees, after "you and" or "them and".

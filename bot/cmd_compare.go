@@ -30,6 +30,9 @@ func comparePlans(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if best, err = t.discreet(best); err != nil {
+		return chat.Reply{}, err
+	}
 	r.Agreed = c.ahead()
 	compared, err := blocks.Compare(r, own)
 	if err != nil {

@@ -60,9 +60,9 @@ func setProfile(t *turn) (chat.Reply, error) {
 	}
 	m := render.Profile(masked(changed, hidden), public)
 	m.Title = "Saved"
-	m.Text = strings.Join(append(classRemarks(changed), t.askRemark(changed, public)...), "\n")
+	m.Text = strings.Join(append(classRemarks(masked(changed, hidden)), t.askRemark(changed, public)...), "\n")
 	if t.options["class"] != "" || t.options["category"] != "" || t.options["bodyweight"] != "" {
-		remark, err := t.classCheck(changed, changed.Class)
+		remark, err := t.classCheck(masked(changed, hidden), changed.Class)
 		if err != nil {
 			return chat.Reply{}, err
 		}

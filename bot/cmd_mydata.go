@@ -79,7 +79,7 @@ func (t *turn) everything() (map[string]any, error) {
 	var weights []store.Bodyweight
 	var without []string
 	if hidden {
-		without = []string{"lifters", "bodyweights", "checkins"}
+		without = []string{"lifters", "bodyweights", "checkins", "plans"} // plans keep what the planner said of the class
 	} else if weights, err = t.tx.Bodyweights(id, 1, t.today().AddDays(1)); err != nil {
 		return nil, err
 	}

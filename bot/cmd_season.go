@@ -28,6 +28,9 @@ func showSeason(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if p.Plan, err = t.discreet(p.Plan); err != nil {
+		return chat.Reply{}, err
+	}
 	after, _, err := t.told(c)
 	if err != nil {
 		return chat.Reply{}, err
@@ -133,6 +136,10 @@ func (c course) stays(p blocks.Plan) bool {
 
 // proposal shows a proposed plan with the buttons that settle it.
 func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before string) (chat.Reply, error) {
+	p, err := t.discreet(p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Lifter: c.lifter, Events: c.eventsAhead()}
 	if c.has {
 		view.Old = c.agreed.Season.Blocks
@@ -180,6 +187,9 @@ func (t *turn) whatIf(c course) (chat.Reply, error) {
 	}
 	p, err := blocks.Build(r) // without regard to what is agreed: it is only a try
 	if err != nil {
+		return chat.Reply{}, err
+	}
+	if p, err = t.discreet(p); err != nil {
 		return chat.Reply{}, err
 	}
 	s := c.season(p)

@@ -28,6 +28,9 @@ func explainPlan(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if p, err = t.discreet(p); err != nil {
+		return chat.Reply{}, err
+	}
 	m := render.Explained(title, p, blocks.Explain(p, r))
 	m.Buttons, err = t.boundaryButtons(c, p)
 	return private(m), err

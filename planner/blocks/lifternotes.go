@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"fmt"
+	"strings"
 
 	"blockbell/planner"
 )
@@ -58,6 +59,13 @@ func (s *season) gearNote() []string {
 	return nil
 }
 
+// weighs begins every note that tells a bodyweight.
+const weighs = "You weigh "
+
+// TellsBodyweight tells whether a note of a plan names the lifter's bodyweight, which
+// not everybody who may see the plan may see.
+func TellsBodyweight(note string) bool { return strings.HasPrefix(note, weighs) }
+
 // classNotes names bodyweight and class where the class of a meet is too light.
 func (s *season) classNotes(age int) (out []string) {
 	l := s.Lifter
@@ -70,7 +78,7 @@ func (s *season) classNotes(age int) (out []string) {
 		if class.IsZero() || class.Plus || l.Bodyweight == 0 || over <= 0 || m.Kind == planner.Test {
 			continue
 		}
-		what := fmt.Sprintf("You weigh %s and the class for %s ends at %s", l.Bodyweight.Text(l.Unit), s.meetOn(m), class.Limit.Text(l.Unit))
+		what := fmt.Sprintf(weighs+"%s and the class for %s ends at %s", l.Bodyweight.Text(l.Unit), s.meetOn(m), class.Limit.Text(l.Unit))
 		percent, acute := 100*float64(over)/float64(l.Bodyweight), acuteShort
 		if m.WeighInHours >= longWeighIn {
 			acute = acuteLong
