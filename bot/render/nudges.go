@@ -82,7 +82,7 @@ func (v NudgeView) comes() []string {
 
 // where says where and when a lifter is told things, and how to change it.
 func (v NudgeView) where() []string {
-	when := "I tell you " + WherePhrase(v.Lifter.Nudges)
+	when := "Where I tell you things: " + WherePhrase(v.Lifter.Nudges)
 	if v.Lifter.Nudges == planner.Direct && v.Hour != "" {
 		when += ", at " + v.Hour + " your time"
 	}
