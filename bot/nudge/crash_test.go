@@ -223,6 +223,18 @@ func TestUndeliveredIsToldTheDayAfter(t *testing.T) {
 	}
 }
 
+// A run says what its own deliveries bring up, without waiting for the next one.
+func TestOneRunGivesUpAndTellsLate(t *testing.T) {
+	h := newHouse(t, club(ana()))
+	h.board.before = always(errDown)
+	h.run(eight)
+	h.board.before = nil
+	h.run(eight.Add(24*time.Hour + 30*time.Minute))
+	if want := []string{"direct/ana/2027-02-19"}; !slices.Equal(h.board.keys(), want) {
+		t.Errorf("posted %q, want %q", h.board.keys(), want)
+	}
+}
+
 // Who takes no direct messages is counted in the next club post, and finds it
 // under 'Mine'.
 func TestUnreachablePersonIsCountedInTheNextClubPost(t *testing.T) {

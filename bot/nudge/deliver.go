@@ -23,13 +23,13 @@ const (
 	longestWait = time.Hour
 )
 
-// deliver posts what the outbox holds and is due. Posts are claimed one by one,
-// so that a crash leaves at most one in doubt.
-func (r *Runner) deliver(ctx context.Context, now time.Time) error {
+// deliver posts what the outbox holds and is due, and tells whether it tried
+// anything. Posts are claimed one by one, so that a crash leaves at most one in doubt.
+func (r *Runner) deliver(ctx context.Context, now time.Time) (some bool, err error) {
 	for {
-		_, some, err := r.nextPost(ctx, now)
-		if err != nil || !some {
-			return err
+		_, claimable, err := r.nextPost(ctx, now)
+		if err != nil || !claimable {
+			return some, err
 		}
 		var claimed []store.OutPost
 		err = r.Store.Update(ctx, func(tx *store.Tx) (err error) {
@@ -37,10 +37,11 @@ func (r *Runner) deliver(ctx context.Context, now time.Time) error {
 			return err
 		})
 		if err != nil || len(claimed) == 0 {
-			return err
+			return some, err
 		}
+		some = true
 		if err := r.settle(ctx, claimed[0], now); err != nil {
-			return err
+			return some, err
 		}
 	}
 }

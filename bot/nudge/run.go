@@ -21,34 +21,52 @@ type Runner struct {
 	Weekly func(*store.Tx) ([]Weekly, error)
 }
 
+// rounds bounds how often one run comes back to what it has just brought up itself.
+const rounds = 8
+
 // Run does everything that is due at now: it writes to the ledger what is to be
 // said or skipped, together with the posts that carry it, and then delivers the
-// outbox. A post that fails is logged, tried again later and keeps no other from
-// going out; the error is the store's or the context's. When the context ends, a
-// post that was under way is settled by a later run.
+// outbox. What a delivery brings up, such as the count in the club's post of a
+// lifter who takes no direct messages, is said by the same run. A post that fails is
+// logged, tried again later and keeps no other from going out; the error is the
+// store's or the context's. When the context ends, a post that was under way is
+// settled by a later run.
 func (r *Runner) Run(ctx context.Context, now time.Time) error {
 	now = now.UTC()
-	if err := r.look(ctx, now); err != nil {
-		return err
+	for range rounds {
+		if more, err := r.round(ctx, now); err != nil || !more {
+			return err
+		}
 	}
-	if err := r.say(ctx, now); err != nil {
-		return err
-	}
-	if err := r.sayWeekly(ctx, now); err != nil {
-		return err
-	}
-	return r.deliver(ctx, now)
+	return nil
 }
 
-// say writes what is due at now. Most minutes nobody's look has come, and the
-// write is spared.
-func (r *Runner) say(ctx context.Context, now time.Time) error {
-	var ripe []planner.LifterID
-	err := r.Store.View(ctx, func(tx *store.Tx) (err error) { ripe, err = tx.Ripe(now); return err })
-	if err != nil || len(ripe) == 0 {
-		return err
+// round looks, says and delivers once, and tells whether it did anything that may
+// have brought up more.
+func (r *Runner) round(ctx context.Context, now time.Time) (more bool, err error) {
+	if err := r.look(ctx, now); err != nil {
+		return false, err
 	}
-	return r.Store.Update(ctx, func(tx *store.Tx) error {
+	said, err := r.say(ctx, now)
+	if err != nil {
+		return false, err
+	}
+	if err := r.sayWeekly(ctx, now); err != nil {
+		return false, err
+	}
+	delivered, err := r.deliver(ctx, now)
+	return said || delivered, err
+}
+
+// say writes what is due at now, and tells whether that was anything. Most minutes
+// nobody's look has come, and the write is spared.
+func (r *Runner) say(ctx context.Context, now time.Time) (some bool, err error) {
+	var ripe []planner.LifterID
+	err = r.Store.View(ctx, func(tx *store.Tx) (err error) { ripe, err = tx.Ripe(now); return err })
+	if err != nil || len(ripe) == 0 {
+		return false, err
+	}
+	err = r.Store.Update(ctx, func(tx *store.Tx) error {
 		ripe, err := tx.Ripe(now) // again inside the write, since events may have come between
 		if err != nil {
 			return err
@@ -64,8 +82,10 @@ func (r *Runner) say(ctx context.Context, now time.Time) error {
 		if err := p.write(tx, now); err != nil {
 			return err
 		}
+		some = len(p.drafts)+len(p.skips) > 0
 		return lookAgain(tx, f, now)
 	})
+	return some, err
 }
 
 // plan is what one run writes.

@@ -61,7 +61,9 @@ func TestJumpingPostsWhatRunningEachQuarterPosts(t *testing.T) {
 		to = from.AddDate(0, 0, 5)
 	}
 	for range 8 {
-		if compareWalks(t, randomClub(t, r), r.Uint64(), from, to, 15*time.Minute) > 0 || brief() {
+		f := randomClub(t, r)
+		f.Hour = min(f.Hour, 22) // so that the second try of a quarter later is still on the post's day
+		if compareWalks(t, f, r.Uint64(), from, to, 15*time.Minute) > 0 || brief() {
 			return
 		}
 	}
@@ -77,6 +79,9 @@ func brief() bool { return testing.Short() || raced }
 func compareWalks(t *testing.T, f nudge.Facts, seed uint64, from, to time.Time, step time.Duration) (posts int) {
 	t.Helper()
 	steps, jumps := moody(t, f, seed), moody(t, f, seed)
+	// What is overdue at the start may have hours or minutes left to be told in.
+	steps.run(from)
+	jumps.run(from)
 	for at := from.Add(step); !at.After(to); at = at.Add(step) {
 		steps.run(at)
 	}
