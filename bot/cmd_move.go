@@ -2,12 +2,14 @@ package bot
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/planner/blocks"
 	"blockbell/store"
 )
 
@@ -45,14 +47,18 @@ func moveLifter(t *turn) (chat.Reply, error) {
 	if c.at.Index >= 0 && c.at.Block.Kind == kind {
 		return chat.Reply{}, planner.Errorf(planner.Conflict, "How long it lasts is fixed with /season pin.", "%s is in a %s already", render.Called(t.about), render.BlockShort(kind))
 	}
-	kept, r, err := t.proposeMove(c, kind)
+	m, err := t.moveOf(c, kind, why)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.audit("moved to a " + string(kind) + " block"); err != nil {
+	kept, r, err := t.proposeMove(c, m)
+	if err != nil {
 		return chat.Reply{}, err
 	}
-	return t.handMove(kept, r, "From today: "+render.BlockShort(kind)+"."+why)
+	if err := t.audit("proposed a move to a " + string(kind) + " block"); err != nil {
+		return chat.Reply{}, err
+	}
+	return t.handMove(kept, r, movedBack{Plan: kept.ID, Before: c.agreed.ID}, m)
 }
 
 // moveReason reads a captain's reason as the end of a note. Words of pain or alarm are
@@ -71,28 +77,25 @@ func moveReason(v string) (string, error) {
 	return " Why: " + strings.TrimSuffix(v, ".") + ".", nil
 }
 
-// proposeMove fixes that the kind begins today and proposes the plan that follows. A
-// move that leaves no plan is not kept.
-func (t *turn) proposeMove(c course, kind planner.BlockKind) (store.Plan, chat.Reply, error) {
-	p := store.Pin{Lifter: t.about.ID, Kind: kind, Start: c.today, By: t.speaker.ID, Until: c.pinEnd()}
-	old, err := t.tx.Pins(p.Lifter, c.today)
-	if err != nil {
-		return store.Plan{}, chat.Reply{}, err
-	}
+// moveOf is a move that begins today, with what stops being fixed for it.
+func (t *turn) moveOf(c course, kind planner.BlockKind, why string) (*move, error) {
+	m := &move{Kind: kind, Start: c.today, Why: why, Until: c.pinEnd(), By: t.speaker.ID}
+	old, err := t.tx.Pins(c.lifter.ID, c.today)
 	for _, o := range old {
-		if sameSubject(o, p) || o.Start == c.today {
-			if _, err := t.tx.DropPin(p.Lifter, o.ID); err != nil {
-				return store.Plan{}, chat.Reply{}, err
-			}
+		if sameSubject(o, m.pin(c.lifter.ID)) || o.Start == m.Start {
+			m.Frees = append(m.Frees, o)
 		}
 	}
-	if _, err := t.tx.AddPin(p, t.now); err != nil {
-		return store.Plan{}, chat.Reply{}, err
-	}
-	made, err := t.build(c)
+	return m, err
+}
+
+// proposeMove proposes the plan that follows from a move. Nothing is fixed before
+// somebody accepts it.
+func (t *turn) proposeMove(c course, m *move) (store.Plan, chat.Reply, error) {
+	made, err := t.buildMoved(c, m)
 	var impossible *planner.Error
 	if errors.As(err, &impossible) {
-		return store.Plan{}, chat.Reply{}, planner.Errorf(impossible.Kind, impossible.Hint, "A %s cannot begin today: %s", render.BlockShort(kind), impossible.Sentence)
+		return store.Plan{}, chat.Reply{}, planner.Errorf(impossible.Kind, impossible.Hint, "A %s cannot begin today: %s", render.BlockShort(m.Kind), impossible.Sentence)
 	}
 	if err != nil {
 		return store.Plan{}, chat.Reply{}, err
@@ -100,7 +103,7 @@ func (t *turn) proposeMove(c course, kind planner.BlockKind) (store.Plan, chat.R
 	if b := made.Blocks[0]; b.Kind == planner.Peaking && b.Weeks > longestPeak {
 		return store.Plan{}, chat.Reply{}, planner.Errorf(planner.Impossible, "Move to a strength block, or wait.", "Peaking from today would last %d weeks; at most %d are sensible (common practice)", b.Weeks, longestPeak)
 	}
-	kept, err := t.propose(c, made)
+	kept, err := t.proposeFor(c, made, m)
 	if err != nil {
 		return store.Plan{}, chat.Reply{}, err
 	}
@@ -108,19 +111,34 @@ func (t *turn) proposeMove(c course, kind planner.BlockKind) (store.Plan, chat.R
 	return kept, r, err
 }
 
-// handMove leaves the proposal to the lifter, or to the captain's tap.
-func (t *turn) handMove(kept store.Plan, r chat.Reply, what string) (chat.Reply, error) {
+// buildMoved is build as if the move were fixed already.
+func (t *turn) buildMoved(c course, m *move) (blocks.Plan, error) {
+	pins, err := t.tx.Pins(c.lifter.ID, c.today)
+	if err != nil {
+		return blocks.Plan{}, err
+	}
+	pins = slices.DeleteFunc(pins, m.frees)
+	r, err := t.decidedWith(c, append(pins, m.pin(c.lifter.ID)))
+	if err != nil {
+		return blocks.Plan{}, err
+	}
+	r.Agreed = c.ahead()
+	return blocks.Build(r)
+}
+
+// handMove leaves the proposal to the lifter, who is told, or to the captain's tap.
+func (t *turn) handMove(kept store.Plan, r chat.Reply, back movedBack, m *move) (chat.Reply, error) {
 	who, err := t.decider(t.about)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	if t.about.ID == t.speaker.ID || who == store.CoachDecides {
-		return r, t.note(t.about, "Your coach plans another block for you. "+what, undo{})
+		return r, nil
 	}
 	if err := t.tx.AskApproval(kept, store.LifterDecides, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.note(t.about, "Your coach proposes another block for you. "+what+" It waits for your yes: /season.", undo{}); err != nil {
+	if err := t.note(t.about, "Your coach proposes another block for you. "+m.words()+" It waits for your yes: /season.", undo{"move.back", back}); err != nil {
 		return chat.Reply{}, err
 	}
 	r.Message.Buttons = nil

@@ -88,7 +88,11 @@ func (t *turn) showProposal(c course) (chat.Reply, error) {
 	if asked && a.Wants == store.CoachDecides {
 		title = "Proposed plan, waits for your coach"
 	}
-	return t.proposal(c, proposed, p.Plan, title, "")
+	before := ""
+	if p.Move != nil {
+		before = "Another block is proposed. " + p.Move.words()
+	}
+	return t.proposal(c, proposed, p.Plan, title, before)
 }
 
 // buildSeason answers /season build. With options it tries something out and

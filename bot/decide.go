@@ -131,8 +131,17 @@ func (t *turn) agree(c course, p store.Plan, asked bool) (chat.Reply, error) {
 			return chat.Reply{}, err
 		}
 	}
+	d, err := detailOf(p)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if d.Move != nil {
+		if err := t.keepMove(d.Move); err != nil {
+			return chat.Reply{}, err
+		}
+	}
 	if t.forWhom() != "" {
-		if err := t.tellAgreed(c, agreed, asked); err != nil {
+		if err := t.tellAgreed(c, agreed, asked, d.Move); err != nil {
 			return chat.Reply{}, err
 		}
 	}
@@ -141,10 +150,13 @@ func (t *turn) agree(c course, p store.Plan, asked bool) (chat.Reply, error) {
 
 // tellAgreed tells a lifter what somebody else agreed to. Where the lifter had not
 // asked for it, it can be taken back.
-func (t *turn) tellAgreed(c course, agreed store.Plan, asked bool) error {
+func (t *turn) tellAgreed(c course, agreed store.Plan, asked bool, m *move) error {
 	blocks := render.Until(upcoming(agreed.Season.Blocks, c.today))
 	if asked {
 		return t.note(t.about, "Your coach says yes to your plan: "+blocks+".", undo{})
+	}
+	if m != nil {
+		return t.note(t.about, "Your coach moves you to another block. "+m.words()+" The plan: "+blocks+".", undo{"move.back", movedBack{agreed.ID, c.agreed.ID}})
 	}
 	return t.note(t.about, "A plan was agreed for you: "+blocks+".", undo{does: "plan.back", args: planBack{Plan: agreed.ID, Before: c.agreed.ID}})
 }

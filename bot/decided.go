@@ -9,12 +9,17 @@ import (
 // decided is what the planner is asked for a lifter, with what people told and
 // decided about the season: time away, pins, and bounds of the lifter and the club.
 func (t *turn) decided(c course) (blocks.Request, error) {
-	r := c.request(t.rules())
-	r.Away = awayDays(c.aways, c.today)
 	pins, err := t.tx.Pins(c.lifter.ID, c.today)
 	if err != nil {
-		return r, err
+		return blocks.Request{}, err
 	}
+	return t.decidedWith(c, pins)
+}
+
+// decidedWith is decided with these pins in place of those that are kept.
+func (t *turn) decidedWith(c course, pins []store.Pin) (blocks.Request, error) {
+	r := c.request(t.rules())
+	r.Away = awayDays(c.aways, c.today)
 	r.Pins = c.livePins(pins)
 	bounds, err := t.tx.Bounds(c.lifter.ID)
 	for _, b := range bounds {

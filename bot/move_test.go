@@ -34,9 +34,15 @@ func TestCaptainMovesWhereTheCoachDecides(t *testing.T) {
 	if got := k.runs("ana"); got != "hypertrophy" {
 		t.Errorf("moved before anybody agreed: %s", got)
 	}
+	if pins, notes := k.pins("ana"), k.notesTo("ana"); len(pins) != 0 || len(notes) != 0 {
+		t.Errorf("before anybody agreed: fixed %+v, told %+v", pins, notes)
+	}
 	k.ok(k.press("cap", "Accept plan"))
 	if got := k.runs("ana"); got != "strength" {
 		t.Errorf("ana is in %s after the move", got)
+	}
+	if pins := k.pins("ana"); len(pins) != 1 || pins[0].Kind != planner.Strength {
+		t.Errorf("fixed after the move: %+v", pins)
 	}
 	all := k.notesTo("ana")
 	words := ""
@@ -49,6 +55,9 @@ func TestCaptainMovesWhereTheCoachDecides(t *testing.T) {
 	k.ok(k.undoNote("ana"))
 	if got := k.runs("ana"); got != "hypertrophy" {
 		t.Errorf("ana is in %s after taking it back", got)
+	}
+	if pins := k.pins("ana"); len(pins) != 0 {
+		t.Errorf("still fixed after taking it back: %+v", pins)
 	}
 	if trail := strings.Join(fieldTexts(k.ok(k.say("cap", "/club history about:ana")).Message), " ") + k.ok(k.say("cap", "/club history about:ana")).Message.Text; !strings.Contains(trail, "moved to a strength block") || strings.Contains(trail, "less time") {
 		t.Errorf("the trail says %q", trail)
@@ -78,18 +87,95 @@ func TestImpossibleMoveIsRefused(t *testing.T) {
 	k.planned("ana", "2027-06-12")
 	k.clock("2027-02-01T09:00:00Z")
 	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "Peaking")
-	err := k.store.View(t.Context(), func(tx *store.Tx) error {
-		l, _, err := tx.LifterByHandle("ana")
+	if pins := k.pins("ana"); len(pins) != 0 {
+		t.Errorf("left fixed: %+v", pins)
+	}
+}
+
+// pins lists what is fixed in somebody's plan.
+func (k *talk) pins(who string) (all []store.Pin) {
+	k.t.Helper()
+	err := k.store.View(k.t.Context(), func(tx *store.Tx) error {
+		l, _, err := tx.LifterByHandle(who)
 		if err != nil {
 			return err
 		}
-		pins, err := tx.Pins(l.ID, planner.NewDate(2027, 2, 1))
-		if len(pins) != 0 {
-			t.Errorf("left fixed: %+v", pins)
-		}
+		all, err = tx.Pins(l.ID, planner.DateOf(k.now))
 		return err
 	})
 	if err != nil {
-		t.Fatal(err)
+		k.t.Fatal(err)
+	}
+	return all
+}
+
+// A move that the captain drops leaves nothing fixed and tells nobody; a plan that is
+// built meanwhile knows nothing of it.
+func TestMoveThatIsDroppedLeavesNothing(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.planned("ana", "2027-06-12")
+	k.ok(k.say("cap", "/club decide who:coach"))
+	k.clock("2027-02-01T09:00:00Z")
+	k.ok(k.say("cap", "/club move lifter:ana block:strength"))
+	k.ok(k.press("cap", "Keep my plan"))
+	if pins, notes := k.pins("ana"), k.notesTo("ana"); len(pins) != 0 || len(notes) != 0 {
+		t.Errorf("fixed %+v, told %+v", pins, notes)
+	}
+	if text := k.ok(k.say("ana", "/season build")).Message.Title; !strings.Contains(text, "stays") {
+		t.Errorf("her plan no longer stays: %q", text)
+	}
+}
+
+// Where the lifter decides, the move can be taken back before the yes and after it.
+// What had to give way to it is fixed again.
+func TestLifterTakesAMoveBack(t *testing.T) {
+	for _, yes := range []bool{false, true} {
+		k := newTalk(t, "2027-01-04T09:00:00Z")
+		k.planned("ana", "2027-06-12")
+		k.clock("2027-02-01T09:00:00Z")
+		k.ok(k.say("ana", "/season pin kind:strength start:2027-03-15"))
+		k.ok(k.say("ana", "/season accept"))
+		before := k.pins("ana")
+		k.ok(k.say("cap", "/club move lifter:ana block:strength"))
+		if yes {
+			shown := k.ok(k.say("ana", "/season"))
+			if shown = k.ok(k.press("ana", "Show the new plan")); !strings.Contains(shown.Message.Text, "Another block is proposed. From Mon 1 February: strength block.") {
+				t.Errorf("she is shown %q", shown.Message.Text)
+			}
+			k.ok(k.press("ana", "Accept plan"))
+			if got := k.runs("ana"); got != "strength" {
+				t.Errorf("ana is in %s after her yes", got)
+			}
+		}
+		if r := k.ok(k.undoNote("ana")); !strings.Contains(r.Message.Text, "Taken back") {
+			t.Errorf("it says %q", r.Message.Text)
+		}
+		if got := k.runs("ana"); got != "hypertrophy" {
+			t.Errorf("ana is in %s after taking it back", got)
+		}
+		after := k.pins("ana")
+		if len(before) != 1 || len(after) != 1 || after[0].Start != before[0].Start {
+			t.Errorf("yes %v: fixed before %+v, after %+v", yes, before, after)
+		}
+		k.refused(k.say("ana", "/season accept"), "no proposed plan")
+		if text := k.ok(k.undoNote("ana")).Message.Text; !strings.Contains(text, "Already") {
+			t.Errorf("taken back twice: %q", text)
+		}
+	}
+}
+
+// Who proposed the move may be erased before the lifter answers.
+func TestMoveOutlivesItsCaptain(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.planned("ana", "2027-06-12")
+	k.ok(k.say("bea", "/me"))
+	k.ok(k.say("cap", "/club captain member:bea appoint:yes"))
+	k.clock("2027-02-01T09:00:00Z")
+	k.ok(k.say("bea", "/club move lifter:ana block:strength"))
+	k.ok(k.say("bea", "/mydata erase"))
+	k.ok(k.press("bea", "Erase everything"))
+	k.ok(k.say("ana", "/season accept"))
+	if got := k.runs("ana"); got != "strength" {
+		t.Errorf("ana is in %s after her yes", got)
 	}
 }

@@ -37,6 +37,7 @@ func (t *turn) note(l planner.Lifter, what string, u undo) error {
 func undos() map[string]func(*turn, store.Note) (string, error) {
 	return map[string]func(*turn, store.Note) (string, error){
 		"plan.back":  takePlanBack,
+		"move.back":  takeMoveBack,
 		"away.drop":  takeAwayBack,
 		"lift.back":  takeLiftBack,
 		"pin.drop":   takePinBack,

@@ -13,7 +13,12 @@ import (
 
 // propose keeps a plan as the lifter's proposal.
 func (t *turn) propose(c course, p blocks.Plan) (store.Plan, error) {
-	detail, err := json.Marshal(detail{Plan: p, Calendar: c.calendar()})
+	return t.proposeFor(c, p, nil)
+}
+
+// proposeFor is propose for a plan that may follow from a captain's move.
+func (t *turn) proposeFor(c course, p blocks.Plan, m *move) (store.Plan, error) {
+	detail, err := json.Marshal(detail{Plan: p, Calendar: c.calendar(), Move: m})
 	if err != nil {
 		return store.Plan{}, fmt.Errorf("plan: %w", err)
 	}
@@ -21,10 +26,11 @@ func (t *turn) propose(c course, p blocks.Plan) (store.Plan, error) {
 }
 
 // detail is what a stored plan keeps beside its blocks: the planner's whole
-// answer, and the calendar it was made for.
+// answer, the calendar it was made for, and the captain's move it follows from.
 type detail struct {
 	blocks.Plan
 	Calendar []planner.SeasonMeet `json:"calendar"`
+	Move     *move                `json:"move,omitempty"`
 }
 
 // detailOf reads what a stored plan keeps.
