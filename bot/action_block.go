@@ -140,7 +140,7 @@ func beginAllPressed(t *turn, _ store.Button) (chat.Reply, error) {
 	if !t.speaker.Captain {
 		return chat.Reply{}, planner.Errorf(planner.Forbidden, "", "That button is for the captain")
 	}
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return chat.Reply{}, err
 	}

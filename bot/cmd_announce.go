@@ -113,7 +113,7 @@ func (t *turn) changesText() (string, error) {
 
 // changesLines are the lines of that list.
 func (t *turn) changesLines() (lines []string, err error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return nil, err
 	}

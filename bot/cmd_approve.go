@@ -39,7 +39,7 @@ func showApprovals(t *turn) (chat.Reply, error) {
 
 // coachesSomebody tells whether the speaker coaches a lifter.
 func (t *turn) coachesSomebody() (bool, error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	for _, l := range all {
 		if l.Coach == t.speaker.ID && l.ID != t.speaker.ID {
 			return true, err
@@ -119,7 +119,11 @@ func (t *turn) waitingForMe() ([]waitingPlan, error) {
 		if err != nil {
 			return nil, err
 		}
-		if a.Wants != store.CoachDecides || !t.coaches(l) {
+		_, left, err := t.tx.Left(l.ID)
+		if err != nil {
+			return nil, err
+		}
+		if left || a.Wants != store.CoachDecides || !t.coaches(l) {
 			continue
 		}
 		w, ok, err := t.waitingPlan(l, a)

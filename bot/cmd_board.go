@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -95,15 +96,19 @@ func (t *turn) boardRows(group string) (rows []render.BoardRow, waiting bool, er
 			return nil, false, err
 		}
 		row.Blocks, row.Meets = c.agreed.Season.Blocks, c.meets
-		waiting = waiting || c.at.Waiting >= 0
+		waiting = waiting || c.at.Waiting >= 0 && !row.Left
 		rows = append(rows, row)
 	}
 	return rows, waiting, nil
 }
 
-// boardOrder compares rows: what is missing comes last, then names decide.
+// boardOrder compares rows: what is missing comes last, then names decide. Who has left
+// comes behind everybody.
 func boardOrder(by string) func(a, b render.BoardRow) int {
 	key := func(r render.BoardRow) int {
+		if r.Left {
+			return math.MaxInt
+		}
 		switch by {
 		case "meet":
 			return orLast(r.MeetDays)

@@ -15,7 +15,13 @@ func appointCaptain(t *turn) (chat.Reply, error) {
 	if t.options["appoint"] == "no" {
 		return t.dismiss(l)
 	}
+	if err := t.stillHere(l); err != nil {
+		return chat.Reply{}, err
+	}
 	if err := t.tx.Appoint(l.ID, t.speaker.ID, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.note(l, "You are a captain of the club now: /help club.", undo{}); err != nil {
 		return chat.Reply{}, err
 	}
 	return t.madeCaptain(l, true, "appointed as captain", render.Called(l)+" is a captain now and can do what you can. To hand the club over, dismiss yourself with /club captain member:"+t.speaker.Handle+" appoint:no.")
@@ -23,7 +29,7 @@ func appointCaptain(t *turn) (chat.Reply, error) {
 
 // dismiss ends an appointment. The club never goes without anybody who runs it.
 func (t *turn) dismiss(l planner.Lifter) (chat.Reply, error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return chat.Reply{}, err
 	}

@@ -29,10 +29,10 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 	if err != nil {
 		return r, err
 	}
-	if r.Flags, err = t.standing(c.lifter.ID, t.flags(c, proposed)); err != nil {
+	if r.Flags, r.Left, err = t.standing(c.lifter.ID, t.flags(c, proposed)); err != nil {
 		return r, err
 	}
-	if proposed {
+	if proposed && !r.Left {
 		a, asked, err := t.tx.Approval(p.ID)
 		if asked && a.Wants == store.CoachDecides {
 			r.Flags[0] = "plan waits for its coach"

@@ -15,7 +15,7 @@ func clubAway(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	if team == nil {
-		if team, err = t.tx.Lifters(); err != nil {
+		if team, err = t.tx.Members(); err != nil {
 			return chat.Reply{}, err
 		}
 	}

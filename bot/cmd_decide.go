@@ -46,7 +46,7 @@ func (t *turn) groupNamed() (string, error) {
 	if !given {
 		return "", nil
 	}
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return "", err
 	}

@@ -11,7 +11,7 @@ import (
 
 // showGroups answers /club groups: each group with its members and who decides there.
 func showGroups(t *turn) (chat.Reply, error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return chat.Reply{}, err
 	}

@@ -47,6 +47,15 @@ func leftClub(t *turn) (chat.Reply, error) {
 	return private(chat.Message{Text: text, Data: map[string]any{"left": true, "erased_on": ends}}), nil
 }
 
+// stillHere refuses somebody who has left.
+func (t *turn) stillHere(l planner.Lifter) error {
+	_, left, err := t.tx.Left(l.ID)
+	if err == nil && left {
+		err = planner.Errorf(planner.Conflict, "/club left lifter:"+l.Handle+" back:yes brings them back.", "%s has left the club", render.Called(l))
+	}
+	return err
+}
+
 // goesOn is the day on which the data of somebody who left at a moment is erased.
 func (t *turn) goesOn(at time.Time) planner.Date { return t.dayOf(planner.Lifter{}, at.Add(leftKeeps)) }
 
@@ -63,14 +72,15 @@ func (t *turn) back() error {
 	return err
 }
 
-// standing adds to a lifter's row on the board that they have left or not joined yet.
-func (t *turn) standing(id planner.LifterID, flags []string) ([]string, error) {
+// standing adds to a lifter's row on the board that they have not joined yet. Of
+// somebody who has left it says only that.
+func (t *turn) standing(id planner.LifterID, flags []string) (_ []string, left bool, err error) {
 	at, left, err := t.tx.Left(id)
 	if err != nil {
-		return flags, err
+		return flags, false, err
 	}
 	if left {
-		return append(flags, "has left; data goes on "+t.goesOn(at).Short()), nil
+		return []string{"has left; data goes on " + t.goesOn(at).Short()}, true, nil
 	}
 	all, err := t.tx.Placeholders()
 	for _, p := range all {
@@ -78,7 +88,7 @@ func (t *turn) standing(id planner.LifterID, flags []string) ([]string, error) {
 			flags = append(flags, "not joined yet")
 		}
 	}
-	return flags, err
+	return flags, false, err
 }
 
 // unreachableFor is how far back a direct message that could not be sent is worth a

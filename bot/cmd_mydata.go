@@ -171,5 +171,8 @@ func (t *turn) coachNamed(v string) (planner.LifterID, error) {
 		return 0, nil
 	}
 	l, err := t.lifterNamed(v)
+	if err == nil {
+		err = t.stillHere(l)
+	}
 	return l.ID, err
 }

@@ -71,7 +71,7 @@ func (t *turn) rack(a rackAsk) (chat.Reply, error) {
 // atTheRacks lists who has a session on their own day today, and keeps their weeks as
 // shown: what hangs on the wall does not change during the session.
 func (t *turn) atTheRacks(group string) (out []render.RackLifter, err error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return nil, err
 	}

@@ -34,24 +34,28 @@ func (t *turn) decider(l planner.Lifter) (store.Decider, error) {
 }
 
 // coachesOf lists who decides for a lifter where the coach does: the lifter's own
-// coach, else every captain. Nobody is their own coach, and a captain without one
-// decides alone.
+// coach, else every captain, as far as they are still here. Nobody is their own coach,
+// and a captain without one decides alone.
 func (t *turn) coachesOf(l planner.Lifter) ([]planner.Lifter, error) {
-	if l.Coach != 0 && l.Coach != l.ID {
-		c, err := t.tx.Lifter(l.Coach)
-		return []planner.Lifter{c}, err
+	all, err := t.tx.Members()
+	if err != nil {
+		return nil, err
+	}
+	var out []planner.Lifter
+	for _, c := range all {
+		if c.ID == l.Coach && c.ID != l.ID {
+			return []planner.Lifter{c}, nil
+		}
 	}
 	if l.Captain {
 		return nil, nil
 	}
-	all, err := t.tx.Lifters()
-	var out []planner.Lifter
 	for _, c := range all {
 		if c.Captain && c.ID != l.ID {
 			out = append(out, c)
 		}
 	}
-	return out, err
+	return out, nil
 }
 
 // coaches tells whether the speaker may decide for a lifter.

@@ -39,7 +39,7 @@ func showDigest(t *turn) (chat.Reply, error) {
 
 // digest is what a captain should look at this week; false where that is nothing.
 func (t *turn) digest() (chat.Message, bool, error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return chat.Message{}, false, err
 	}
@@ -50,12 +50,6 @@ func (t *turn) digest() (chat.Message, bool, error) {
 		return chat.Message{}, false, err
 	}
 	for _, l := range all {
-		if _, left, err := t.tx.Left(l.ID); err != nil || left {
-			if err != nil {
-				return chat.Message{}, false, err
-			}
-			continue
-		}
 		c, err := t.course(l)
 		if err != nil {
 			return chat.Message{}, false, err

@@ -105,3 +105,72 @@ func TestClassesAreComparedWithTheClubs(t *testing.T) {
 		t.Errorf("it says %q", r.Message.Text)
 	}
 }
+
+// Who has left is in no list of those who are here, decides nothing, and nothing of
+// theirs waits for anybody; the board names them last and does not count them.
+func TestWhoLeftIsInNoList(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.planned("ana", "2027-06-12")
+	k.planned("ben", "2027-06-12")
+	for _, who := range []string{"ana", "ben", "cleo", "dora"} {
+		k.ok(k.say(who, "/me"))
+		k.ok(k.say("cap", "/club assign lifter:"+who+" group:monday"))
+	}
+	k.ok(k.say("cap", "/club assign lifter:dora coach:ana"))
+	k.ok(k.say("cap", "/club assign lifter:cleo coach:cap"))
+	k.ok(k.say("cap", "/club decide who:coach"))
+	k.ok(k.say("cleo", `/meet add name:"River Open" date:2027-06-12 kind:main`))
+	k.ok(k.say("cleo", "/me set level:novice"))
+	k.ok(k.say("cleo", "/season build"))
+	k.ok(k.press("cleo", "Accept plan"))
+	for _, who := range []string{"ana", "cleo"} {
+		k.ok(k.say("cap", "/club left lifter:"+who))
+	}
+	for _, ask := range []string{"/club today", "/club groups", "/club approve", "/club digest", `/club away from:2027-02-01 to:2027-02-07`,
+		`/meet add name:"Lake Cup" date:2027-07-10 group:monday`, "/club announce"} {
+		r := k.say("cap", ask)
+		all := strings.Join(fieldTexts(r.Message), " ") + r.Message.Text
+		if strings.Contains(all, "ana") || strings.Contains(all, "cleo") {
+			t.Errorf("%s lists who has left: %q", ask, all)
+		}
+	}
+	if text := k.ok(k.say("cap", "/club groups")).Message.Fields; !strings.Contains(text[len(text)-1].Value, "2 lifters: ben, dora") {
+		t.Errorf("the groups are %+v", text)
+	}
+	names, _ := boardNames(k, "/club board sort:name")
+	if got := strings.Join(names, " "); got != "ben cap dora ana cleo" {
+		t.Errorf("the board lists %s", got)
+	}
+	k.refused(k.say("cap", "/club assign lifter:ben coach:ana"), "has left")
+	k.refused(k.say("cap", "/club captain member:ana"), "has left")
+	// Dora's coach is gone, so her plan waits for the captain.
+	k.ok(k.say("dora", `/meet add name:"River Open" date:2027-06-12 kind:main`))
+	k.ok(k.say("dora", "/me set level:novice"))
+	k.ok(k.say("dora", "/season build"))
+	if text := k.ok(k.press("dora", "Accept plan")).Message.Text; !strings.Contains(text, "your coach, cap") {
+		t.Errorf("she is told %q", text)
+	}
+	k.now = k.now.Add(48 * time.Hour)
+	for _, p := range k.due() {
+		if p.To.Person == "ana" || p.To.Person == "cleo" {
+			t.Errorf("told %+v", p)
+		}
+	}
+}
+
+// Nothing is told to or about somebody who has left, up to and over their meet.
+func TestWhoLeftBeforeAMeetIsToldNothing(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.planned("ana", "2027-02-20")
+	k.ok(k.say("ana", "/me set nudges:direct"))
+	k.clock("2027-01-25T09:00:00Z")
+	k.due()
+	k.ok(k.say("cap", `/meet move name:"River Open" date:2027-02-21 lifter:ana`))
+	k.ok(k.say("cap", "/club left lifter:ana"))
+	for range 40 {
+		k.now = k.now.AddDate(0, 0, 1)
+		if got := k.due(); len(got) != 0 {
+			t.Fatalf("told %+v on %s", got[0], k.now)
+		}
+	}
+}

@@ -114,7 +114,7 @@ func (t *turn) shareRead(p parse.Part, day planner.Date, lift string) (parse.Res
 // soundsLike lists the lifters that a name nobody has may mean: who shares it, who is
 // called so in the beginning, or whose name is one slip away.
 func (t *turn) soundsLike(name string) ([]planner.Lifter, error) {
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -56,16 +57,23 @@ func (b *Bot) Suggest(ctx context.Context, e chat.Event, option, typed string) (
 	return matching(all, typed), err
 }
 
-// namesFor lists the lifters that somebody may speak for.
+// namesFor lists the lifters that somebody may speak for, those who have left last.
 func namesFor(tx *store.Tx, speaker planner.Lifter) ([]string, error) {
 	lifters, err := tx.Lifters()
-	var out []string
+	if err != nil {
+		return nil, err
+	}
+	here, err := tx.Members()
+	var out, left []string
 	for _, l := range lifters {
-		if speaker.Captain || l.Coach == speaker.ID || l.ID == speaker.ID {
+		switch mine := speaker.Captain || l.Coach == speaker.ID || l.ID == speaker.ID; {
+		case mine && slices.Contains(here, l):
 			out = append(out, render.Called(l))
+		case mine:
+			left = append(left, render.Called(l))
 		}
 	}
-	return out, err
+	return append(out, left...), err
 }
 
 // matching keeps what contains the typed text, without regard to case.

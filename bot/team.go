@@ -29,7 +29,7 @@ func (t *turn) team() ([]planner.Lifter, error) {
 	if t.options["lifter"] != "" || some && grouped {
 		return nil, planner.Errorf(planner.Invalid, "Give one of lifter:, lifters: and group:.", "It is not clear whom this is for")
 	}
-	all, err := t.tx.Lifters()
+	all, err := t.tx.Members()
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"slices"
 	"time"
 
 	"blockbell/planner"
@@ -37,6 +38,17 @@ func (t *Tx) Left(id planner.LifterID) (time.Time, bool, error) {
 		return time.Time{}, false, nil
 	}
 	return r.AtMs.Time, err == nil, err
+}
+
+// Members returns the lifters who are here, in the order in which they joined:
+// everybody but those who have left.
+func (t *Tx) Members() ([]planner.Lifter, error) {
+	all, err := t.Lifters()
+	if err != nil {
+		return nil, err
+	}
+	left, err := t.q.Leavers(t.ctx)
+	return slices.DeleteFunc(all, func(l planner.Lifter) bool { return slices.Contains(left, l.ID) }), err
 }
 
 // Returned notes that a lifter who left is back, with what they had chosen, and tells

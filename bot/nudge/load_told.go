@@ -53,12 +53,27 @@ func (m *Member) loadAsked(tx *store.Tx) error {
 		if err != nil {
 			return err
 		}
-		mine := l.Coach == m.Lifter.ID || l.Coach == 0 && m.Lifter.Captain
-		if a.Wants == store.CoachDecides && mine && l.ID != m.Lifter.ID {
+		here, coached, err := present(tx, l)
+		if err != nil {
+			return err
+		}
+		mine := l.Coach == m.Lifter.ID || !coached && m.Lifter.Captain
+		if here && a.Wants == store.CoachDecides && mine && l.ID != m.Lifter.ID {
 			m.Asked = append(m.Asked, Asked{Plan: int64(a.Plan), Lifter: render.Called(l), At: a.Asked})
 		}
 	}
 	return err
+}
+
+// present tells whether a lifter is still in the club, and whether they have a coach
+// of their own who is.
+func present(tx *store.Tx, l planner.Lifter) (here, coached bool, err error) {
+	_, left, err := tx.Left(l.ID)
+	if err != nil || l.Coach == 0 {
+		return !left, false, err
+	}
+	_, gone, err := tx.Left(l.Coach)
+	return !left, !gone, err
 }
 
 // nameOf is what a member is called; empty for one who was erased.

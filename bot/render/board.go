@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -18,6 +19,7 @@ type BoardRow struct {
 	Meet     string
 	MeetDays *int
 	Flags    []string
+	Left     bool            // has left the club: listed, never counted or drawn
 	Blocks   []planner.Block // of the agreed plan, for the picture
 	Meets    []planner.Meet
 }
@@ -55,22 +57,44 @@ func Board(v BoardView) chat.Message {
 		return m
 	}
 	if v.Pages() > 1 {
-		m.Text = fmt.Sprintf("%s, page %d of %d", Count(len(v.Rows), "lifter"), v.Page+1, v.Pages())
+		m.Text = fmt.Sprintf("%s, page %d of %d", v.count(), v.Page+1, v.Pages())
 	}
 	for _, r := range v.shown() {
 		m.Fields = append(m.Fields, chat.Field{Name: clip(r.Name, chat.MaxFieldName), Value: boardValue(r)})
 	}
-	m.Files = v.picture()
+	if len(v.drawn()) > 0 {
+		m.Files = v.picture()
+	}
 	return m
+}
+
+// drawn are the rows of the page that the picture shows.
+func (v BoardView) drawn() []BoardRow {
+	return slices.DeleteFunc(slices.Clone(v.shown()), func(r BoardRow) bool { return r.Left })
+}
+
+// count says how many lifters there are. Who has left is none of them.
+func (v BoardView) count() string {
+	left := 0
+	for _, r := range v.Rows {
+		if r.Left {
+			left++
+		}
+	}
+	text := Count(len(v.Rows)-left, "lifter")
+	if left > 0 {
+		text += fmt.Sprintf(" and %d who left", left)
+	}
+	return text
 }
 
 // picture draws the page from four weeks ago to sixteen weeks ahead.
 func (v BoardView) picture() []chat.File {
 	view := chart.BoardView{
-		Title: "The club on " + v.Today.Long(), Under: Count(len(v.shown()), "lifter"),
+		Title: "The club on " + v.Today.Long(), Under: v.under(),
 		From: v.Today.AddDays(-28), To: v.Today.AddDays(112), Today: v.Today,
 	}
-	for _, r := range v.shown() {
+	for _, r := range v.drawn() {
 		m := chart.Member{Name: r.Name, Note: standing(r), Blocks: r.Blocks}
 		if len(r.Flags) > 0 {
 			m.Flag = r.Flags[0]
@@ -83,16 +107,27 @@ func (v BoardView) picture() []chat.File {
 	return []chat.File{{Name: "board.png", Draw: func() ([]byte, error) { return chart.Board(view) }, Alt: clip(v.alt(), 1000)}}
 }
 
+// under says whom the picture shows.
+func (v BoardView) under() string {
+	if v.Pages() == 1 {
+		return Count(len(v.drawn()), "lifter")
+	}
+	return fmt.Sprintf("%d of %s, page %d of %d", len(v.drawn()), v.count(), v.Page+1, v.Pages())
+}
+
 // alt says in words what the picture shows.
 func (v BoardView) alt() string {
 	var parts []string
-	for _, r := range v.shown() {
+	for _, r := range v.drawn() {
 		parts = append(parts, r.Name+": "+standing(r))
 	}
 	return "Blocks of " + Count(len(parts), "lifter") + " over time. " + strings.Join(parts, "; ") + "."
 }
 
 func boardValue(r BoardRow) string {
+	if r.Left {
+		return strings.Join(r.Flags, ", ")
+	}
 	parts := []string{standing(r)}
 	if r.MeetDays != nil {
 		parts = append(parts, fmt.Sprintf("%s %s", r.Meet, InDays(*r.MeetDays)))

@@ -23,6 +23,9 @@ INSERT INTO leavers (lifter_id, nudges, public_ok, by_id, at_ms) VALUES (?, ?, ?
 -- name: Left :one
 SELECT nudges, public_ok, at_ms FROM leavers WHERE lifter_id = ?;
 
+-- name: Leavers :many
+SELECT lifter_id FROM leavers ORDER BY lifter_id;
+
 -- name: LeftBefore :many
 SELECT lifter_id FROM leavers WHERE at_ms <= ? ORDER BY lifter_id;
 

@@ -167,6 +167,33 @@ func (q *Queries) ForgetLeft(ctx context.Context, lifterID planner.LifterID) (in
 	return result.RowsAffected()
 }
 
+const leavers = `-- name: Leavers :many
+SELECT lifter_id FROM leavers ORDER BY lifter_id
+`
+
+func (q *Queries) Leavers(ctx context.Context) ([]planner.LifterID, error) {
+	rows, err := q.db.QueryContext(ctx, leavers)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []planner.LifterID
+	for rows.Next() {
+		var lifter_id planner.LifterID
+		if err := rows.Scan(&lifter_id); err != nil {
+			return nil, err
+		}
+		items = append(items, lifter_id)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const left = `-- name: Left :one
 SELECT nudges, public_ok, at_ms FROM leavers WHERE lifter_id = ?
 `
