@@ -96,16 +96,21 @@ func (t *Tx) PutLiftBack(lifter planner.LifterID, lift planner.Lift) (bool, erro
 
 // LiftsOff returns the lifts that are off a lifter's plan on a day.
 func (t *Tx) LiftsOff(lifter planner.LifterID, on planner.Date) ([]LiftOff, error) {
-	type key struct{ lifter planner.LifterID }
-	rows, err := recall(t, key{lifter}, func() ([]sqlgen.LiftsOff, error) { return t.q.LiftsOff(t.ctx, lifter) })
-	if err != nil {
-		return nil, err
-	}
+	all, err := t.AllLiftsOff(lifter)
 	var off []LiftOff
-	for _, r := range rows {
-		if r.FromDay.Date() <= on && on < r.UntilDay.Date() {
-			off = append(off, LiftOff{Lifter: r.LifterID, Lift: planner.Lift(r.Lift), From: r.FromDay.Date(), Until: r.UntilDay.Date(), By: r.ByID.ID()})
+	for _, o := range all {
+		if o.From <= on && on < o.Until {
+			off = append(off, o)
 		}
 	}
-	return off, nil
+	return off, err
+}
+
+// AllLiftsOff returns the lifts that are, were or will be off a lifter's plan.
+func (t *Tx) AllLiftsOff(lifter planner.LifterID) ([]LiftOff, error) {
+	type key struct{ lifter planner.LifterID }
+	rows, err := recall(t, key{lifter}, func() ([]sqlgen.LiftsOff, error) { return t.q.LiftsOff(t.ctx, lifter) })
+	return each(rows, func(r sqlgen.LiftsOff) LiftOff {
+		return LiftOff{Lifter: r.LifterID, Lift: planner.Lift(r.Lift), From: r.FromDay.Date(), Until: r.UntilDay.Date(), By: r.ByID.ID()}
+	}), err
 }

@@ -56,6 +56,15 @@ func (t *Tx) SomeUnread() (bool, error) {
 	return n > 0, err
 }
 
+// UnreadLifters lists, at most most of them, the lifters with an unread lift.
+func (t *Tx) UnreadLifters(most int) ([]planner.LifterID, error) {
+	return t.q.UnreadLifters(t.ctx, int64(most))
+}
+
+// PassOver takes the lifts of somebody whose log could not be read off the list of
+// what is unread, until it changes again.
+func (t *Tx) PassOver(lifter planner.LifterID) error { return t.q.EraseUnread(t.ctx, lifter) }
+
 // LiftBests returns, of all days but one, the heaviest set of a lift for each variant,
 // gear, number of repetitions and reserve: all that a record can be beaten by.
 func (t *Tx) LiftBests(lifter planner.LifterID, lift planner.Lift, but planner.Date) ([]planner.Set, error) {

@@ -12,6 +12,9 @@ SELECT lift FROM unread WHERE lifter_id = ? ORDER BY lift;
 -- name: SomeUnread :one
 SELECT count(*) FROM (SELECT 1 FROM unread LIMIT 1);
 
+-- name: UnreadLifters :many
+SELECT DISTINCT lifter_id FROM unread ORDER BY lifter_id LIMIT sqlc.arg(most);
+
 -- name: MarkRead :exec
 DELETE FROM unread WHERE lifter_id = ? AND lift = ?;
 

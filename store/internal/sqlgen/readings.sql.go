@@ -249,3 +249,30 @@ func (q *Queries) Unread(ctx context.Context, lifterID planner.LifterID) ([]stri
 	}
 	return items, nil
 }
+
+const unreadLifters = `-- name: UnreadLifters :many
+SELECT DISTINCT lifter_id FROM unread ORDER BY lifter_id LIMIT ?1
+`
+
+func (q *Queries) UnreadLifters(ctx context.Context, most int64) ([]planner.LifterID, error) {
+	rows, err := q.db.QueryContext(ctx, unreadLifters, most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []planner.LifterID
+	for rows.Next() {
+		var lifter_id planner.LifterID
+		if err := rows.Scan(&lifter_id); err != nil {
+			return nil, err
+		}
+		items = append(items, lifter_id)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
