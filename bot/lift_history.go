@@ -14,13 +14,23 @@ const logReach = 5 * 365
 // history is what is known about one lift of the course's lifter, for reading its
 // level.
 func (t *turn) history(c course, lift planner.Lift, variant planner.Variant) (strength.History, error) {
-	h := strength.History{
-		Lift: lift, Variant: variant, Today: c.today, Level: c.lifter.PlannedLevel(), Equation: strength.Equation(t.club.Equation),
-		BenchStyle: c.lifter.BenchStyle, DeadliftStyle: c.lifter.DeadliftStyle, Meets: c.meets,
+	sets, err := t.longLog(c)
+	if err != nil {
+		return strength.History{}, err
 	}
-	var err error
-	if h.Sets, err = t.tx.Sets(c.lifter.ID, c.today.AddDays(-logReach), c.today); err != nil {
-		return h, err
+	return t.historyIn(sets, c, lift, variant)
+}
+
+// longLog is the part of a log that says something about today.
+func (t *turn) longLog(c course) ([]planner.Set, error) {
+	return t.tx.Sets(c.lifter.ID, c.today.AddDays(-logReach), c.today)
+}
+
+// historyIn is history with the log read before, for whoever asks about several lifts.
+func (t *turn) historyIn(sets []planner.Set, c course, lift planner.Lift, variant planner.Variant) (h strength.History, err error) {
+	h = strength.History{
+		Lift: lift, Variant: variant, Today: c.today, Level: c.lifter.PlannedLevel(), Equation: strength.Equation(t.club.Equation),
+		BenchStyle: c.lifter.BenchStyle, DeadliftStyle: c.lifter.DeadliftStyle, Meets: c.meets, Sets: sets,
 	}
 	if h.Away, err = t.awaySpans(c.lifter); err != nil {
 		return h, err

@@ -170,7 +170,7 @@ func (k *talk) at(text string) time.Time {
 func (k *talk) directs(who, from, to string) map[string]time.Time {
 	k.t.Helper()
 	got := map[string]time.Time{}
-	r := nudge.Runner{Store: k.store, Poster: posterFunc(func(p chat.Post) {
+	r := nudge.Runner{Store: k.store, Read: k.bot.ReadLog, Poster: posterFunc(func(p chat.Post) {
 		if p.To.Person == who {
 			got[p.Key] = p.At
 			k.last[who] = append(slices.Clone(p.Message.Buttons), k.last[who]...)

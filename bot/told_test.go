@@ -37,7 +37,7 @@ func (l *letters) Find(context.Context, chat.Post) (chat.Ref, bool, error) { ret
 func (k *talk) sleep(days int) []chat.Post {
 	k.t.Helper()
 	l := &letters{k: k}
-	r := nudge.Runner{Store: k.store, Poster: l}
+	r := nudge.Runner{Store: k.store, Poster: l, Read: k.bot.ReadLog}
 	until := k.now.Add(time.Duration(days) * 24 * time.Hour)
 	for {
 		at, more, err := r.Next(context.Background(), k.now, until)

@@ -80,8 +80,12 @@ func (t *turn) addStrength(r *load.Request, c course) error {
 		return nil
 	}
 	r.Estimates = map[planner.Lift]load.Estimate{}
+	sets, err := t.longLog(c)
+	if err != nil {
+		return err
+	}
 	for _, lift := range planner.CompetitionLifts() {
-		h, err := t.history(c, lift, "")
+		h, err := t.historyIn(sets, c, lift, "")
 		if err != nil {
 			return err
 		}

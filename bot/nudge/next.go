@@ -39,6 +39,9 @@ func (r *Runner) next(tx *store.Tx, after, until time.Time) (time.Time, bool, er
 	if err := r.nextWeekly(tx, after, tick, &best); err != nil {
 		return time.Time{}, false, err
 	}
+	if err := r.nextRead(tx, tick, &best); err != nil {
+		return time.Time{}, false, err
+	}
 	// Those about whom nothing changed since the last run have their look kept.
 	look, ok, err := tx.NextLook()
 	if err != nil {

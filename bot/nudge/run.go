@@ -19,6 +19,9 @@ type Runner struct {
 	Log    *slog.Logger // nil: nothing is logged
 	// Weekly lists the posts that the club has each week; nil: none.
 	Weekly func(*store.Tx) ([]Weekly, error)
+	// Read reads a lifter's log anew and keeps what it says; nil: nothing is read. It
+	// must leave no lift of the lifter unread.
+	Read func(tx *store.Tx, lifter planner.LifterID, now time.Time) error
 }
 
 // rounds bounds how often one run comes back to what it has just brought up itself.
@@ -33,6 +36,9 @@ const rounds = 8
 // settled by a later run.
 func (r *Runner) Run(ctx context.Context, now time.Time) error {
 	now = now.UTC()
+	if err := r.read(ctx, now); err != nil {
+		return err
+	}
 	for range rounds {
 		if more, err := r.round(ctx, now); err != nil || !more {
 			return err

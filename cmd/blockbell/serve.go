@@ -93,7 +93,7 @@ func (c *serveCommand) applySettings(ctx context.Context, s *store.Store) error 
 
 // live runs everything until the context ends or the adapter gives up.
 func (c *serveCommand) live(p *place, w *workspace, adapter *discord.Adapter) error {
-	w.adapter, w.runner = adapter, &nudge.Runner{Store: w.store, Poster: adapter, Log: w.log, Weekly: w.weekly}
+	w.adapter, w.runner = adapter, &nudge.Runner{Store: w.store, Poster: adapter, Log: w.log, Weekly: w.weekly, Read: w.readLog}
 	ctx, stop := context.WithCancel(p.ctx)
 	defer stop()
 	stopHealth, err := c.health(ctx, adapter)

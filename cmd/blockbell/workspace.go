@@ -13,6 +13,7 @@ import (
 	"blockbell/bot/chat"
 	"blockbell/bot/discord"
 	"blockbell/bot/nudge"
+	"blockbell/planner"
 	"blockbell/store"
 )
 
@@ -28,6 +29,7 @@ type workspace struct {
 	posting sync.Mutex // the runner is not made to run beside itself
 	runner  *nudge.Runner
 	weekly  func(*store.Tx) ([]nudge.Weekly, error) // what the club posts by itself
+	readLog func(*store.Tx, planner.LifterID, time.Time) error
 
 	mu      sync.Mutex
 	present bool // the bot found itself in its server, and was not thrown out since
@@ -49,7 +51,7 @@ func (w *workspace) connect(ctx context.Context, c discord.Config, out io.Writer
 		fmt.Fprintln(out, "The message-content intent is off: log lines are read in direct messages and where they mention the bot; commands work everywhere. Switch it on in the developer portal, page Bot, and start again.")
 	}
 	talk := bot.New(bot.Config{Store: w.store, Log: w.log, Hidden: w.readers})
-	w.weekly = talk.Weekly
+	w.weekly, w.readLog = talk.Weekly, talk.ReadLog
 	c.Content = app.Content
 	c.Handler, c.Suggester = kicking{talk, w.nudged}, talk
 	c.CaptainRole, c.AuthorOf, c.SignIns = w.captainRole, w.authorOf, signIns{w.store}

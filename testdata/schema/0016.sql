@@ -828,6 +828,10 @@ WHEN (NEW.level, NEW.squat_g, NEW.bench_g, NEW.deadlift_g, NEW.bench_style, NEW.
     INSERT OR IGNORE INTO unread (lifter_id, lift) SELECT lifter_id, lift FROM readings WHERE lifter_id = NEW.id;
 END;
 
+CREATE TRIGGER unread_equation_new AFTER INSERT ON club BEGIN
+    INSERT OR IGNORE INTO unread (lifter_id, lift) SELECT lifter_id, lift FROM readings;
+END;
+
 CREATE TRIGGER unread_equation AFTER UPDATE ON club WHEN NEW.equation <> OLD.equation BEGIN
     INSERT OR IGNORE INTO unread (lifter_id, lift) SELECT lifter_id, lift FROM readings;
 END;
