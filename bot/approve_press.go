@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"errors"
-
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -50,10 +48,8 @@ func (t *turn) approveOne(id store.PlanID) (name string, ok bool, err error) {
 	if err != nil {
 		return name, false, err
 	}
-	var outdated *planner.Error
-	if err := t.acceptable(c, p); errors.As(err, &outdated) {
-		return name, false, nil
-	} else if err != nil {
+	p, instead, err := t.openOrNew(c, p)
+	if err != nil || instead != nil {
 		return name, false, err
 	}
 	_, err = t.agree(c, p, true)

@@ -54,7 +54,7 @@ func approvalsPressed(t *turn, _ store.Button) (chat.Reply, error) { return t.ap
 // approvals lists the plans that wait for the speaker, with the buttons that settle
 // them one by one or all as they are.
 func (t *turn) approvals() (chat.Reply, error) {
-	waiting, err := t.waitingForMe()
+	waiting, moved, err := t.waitingForMe()
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -77,7 +77,7 @@ func (t *turn) approvals() (chat.Reply, error) {
 		}
 		buttons = append([]chat.Button{b}, buttons...)
 	}
-	m := render.Approvals(rows, len(waiting)-len(rows))
+	m := render.Approvals(rows, len(waiting)-len(rows), moved)
 	m.Buttons = buttons
 	return private(m), nil
 }
@@ -106,35 +106,40 @@ type waitingPlan struct {
 	row    render.ApprovalRow
 }
 
-// waitingForMe lists the plans that wait for the speaker, longest wait first, as far
-// as they can still be agreed.
-func (t *turn) waitingForMe() ([]waitingPlan, error) {
+// waitingForMe lists the plans that wait for the speaker, longest wait first. A plan
+// under which something has changed is laid out again; where it is another one now, it
+// waits for its lifter once more, and moved names them.
+func (t *turn) waitingForMe() (out []waitingPlan, moved []string, err error) {
 	all, err := t.tx.WaitingApprovals()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var out []waitingPlan
+	about := t.about
+	defer func() { t.about = about }()
 	for _, a := range all {
 		l, err := t.tx.Lifter(a.Lifter)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		_, left, err := t.tx.Left(l.ID)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if left || a.Wants != store.CoachDecides || !t.coaches(l) {
 			continue
 		}
+		t.about = l
 		w, ok, err := t.waitingPlan(l, a)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if ok {
 			out = append(out, w)
+		} else {
+			moved = append(moved, render.Called(l))
 		}
 	}
-	return out, nil
+	return out, moved, nil
 }
 
 func (t *turn) waitingPlan(l planner.Lifter, a store.Approval) (waitingPlan, bool, error) {
@@ -143,13 +148,15 @@ func (t *turn) waitingPlan(l planner.Lifter, a store.Approval) (waitingPlan, boo
 	if err != nil {
 		return w, false, err
 	}
-	if w.plan, err = t.tx.Plan(a.Plan); err != nil {
+	p, err := t.tx.Plan(a.Plan)
+	if err != nil {
 		return w, false, err
 	}
-	old, err := c.outdated(w.plan, t.now)
-	if err != nil || old {
+	kept, instead, err := t.openOrNew(c, p)
+	if err != nil || instead != nil {
 		return w, false, err
 	}
+	w.plan = kept
 	w.row = render.ApprovalRow{Name: render.Called(l), Handle: l.Handle, Asked: t.dayOf(t.speaker, a.Asked), Today: c.today, Blocks: upcoming(w.plan.Season.Blocks, c.today)}
 	if c.has {
 		w.row.Old = upcoming(c.agreed.Season.Blocks, c.today)

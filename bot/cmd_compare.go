@@ -65,10 +65,16 @@ type splitArgs struct {
 	Lifter planner.LifterID `json:"lifter"`
 	Blocks []planner.Block  `json:"blocks"`
 	Split  string           `json:"split"`
+	Basis  basis            `json:"basis"` // what it was compared under, but for what is fixed: it takes its place
 }
 
 // splitButtons offers every plan but the best and the agreed one to be proposed.
 func (t *turn) splitButtons(c course, compared blocks.Comparison) ([]chat.Button, error) {
+	under, err := t.basis(c, c.today)
+	if err != nil {
+		return nil, err
+	}
+	under = under.without(partFixed)
 	var buttons []chat.Button
 	seen := map[string]bool{compared.Rows[0].Split.String(): true}
 	for _, row := range compared.Rows {
@@ -76,7 +82,7 @@ func (t *turn) splitButtons(c course, compared blocks.Comparison) ([]chat.Button
 			continue
 		}
 		seen[row.Split.String()] = true
-		a := splitArgs{c.lifter.ID, row.Blocks, row.Split.String()}
+		a := splitArgs{c.lifter.ID, row.Blocks, row.Split.String(), under}
 		b, err := t.button(clipLabel("Propose "+a.Split), "season.split", a, t.speaker)
 		if err != nil {
 			return nil, err
@@ -96,6 +102,13 @@ func splitPressed(t *turn, b store.Button) (chat.Reply, error) {
 	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
+	}
+	now, err := t.basis(c, a.Basis.Day)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if parts := a.Basis.changed(now.without(partFixed)); len(parts) > 0 {
+		return t.insteadOf(parts, comparePlans)
 	}
 	old, err := t.tx.Pins(a.Lifter, c.today)
 	if err != nil {
@@ -119,6 +132,15 @@ func splitPressed(t *turn, b store.Button) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	return t.proposePinned(c, fmt.Sprintf("Fixed: %s. /season unpin all lets go of it.", a.Split), map[string]any{"split": a.Split})
+}
+
+// insteadOf answers a button under an answer that no longer holds with the same answer
+// as it is now.
+func (t *turn) insteadOf(parts []string, again func(*turn) (chat.Reply, error)) (chat.Reply, error) {
+	t.options = nil
+	r, err := again(t)
+	r.Message.Text = "Something changed since: " + render.List(parts) + ". This is how it looks now.\n" + r.Message.Text
+	return r, err
 }
 
 // boundaryPins fix how long each block is and, for those still to come, when it

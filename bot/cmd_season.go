@@ -35,12 +35,16 @@ func showSeason(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	_, waits, err := t.openProposal(c)
+	other, fits, err := t.openProposal(c)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if waits {
+	waits := other.ID != 0
+	switch {
+	case fits:
 		after = append(after, "Another plan waits for a yes; until then this one goes on.")
+	case waits:
+		after = append(after, "Another plan was proposed, and something changed since. Until you say yes to a new one, this one goes on.")
 	}
 	r := private(render.Season(render.SeasonView{
 		Title: t.word("Your plan", "The plan of "+t.forWhom()), Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
@@ -67,14 +71,25 @@ func waitingPressed(t *turn, b store.Button) (chat.Reply, error) {
 	return t.showProposal(c)
 }
 
-// showProposal shows the plan that waits for a yes, with its buttons again.
+// showProposal shows the plan that waits for a yes, with its buttons again; laid out
+// again where something has changed since it was made.
 func (t *turn) showProposal(c course) (chat.Reply, error) {
-	proposed, ok, err := t.openProposal(c)
+	proposed, ok, err := t.tx.ProposedPlan(c.lifter.ID)
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if !ok && c.has {
+		return chat.Reply{}, planner.Errorf(planner.NotFound, "/season shows your plan.", "No other plan waits for a yes")
+	}
 	if !ok {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Build one with /season build.", "There is no plan yet")
+	}
+	proposed, instead, err := t.openOrNew(c, proposed)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if instead != nil {
+		return *instead, nil
 	}
 	p, err := detailOf(proposed)
 	if err != nil {
@@ -240,13 +255,33 @@ func (t *turn) settlePlan(b store.Button, f func(store.Plan) (chat.Reply, error)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if p.State != store.PlanProposed {
-		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /season, or build a new plan with /season build.", "That proposal was settled before: it is %s", p.State)
-	}
 	if err := t.turnTo(p.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
+	if p.State == store.PlanReplaced {
+		if r, shown, err := t.newerProposal(); err != nil || shown {
+			return r, err
+		}
+	}
+	if p.State != store.PlanProposed {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /season, or build a new plan with /season build.", "That proposal was settled before: it is %s", p.State)
+	}
 	return f(p)
+}
+
+// newerProposal answers a button under a proposal that another one has replaced.
+func (t *turn) newerProposal() (chat.Reply, bool, error) {
+	_, waits, err := t.tx.ProposedPlan(t.about.ID)
+	if err != nil || !waits {
+		return chat.Reply{}, false, err
+	}
+	c, err := t.course(t.about)
+	if err != nil {
+		return chat.Reply{}, false, err
+	}
+	r, err := t.showProposal(c)
+	r.Message.Text = "Something changed since that plan was proposed: here is the new one.\n" + r.Message.Text
+	return r, true, err
 }
 
 // forWhom is the name of the lifter whom somebody else speaks for; empty when the

@@ -43,6 +43,11 @@ func (t *turn) planToExplain(c course) (blocks.Plan, string, error) {
 	if err != nil {
 		return blocks.Plan{}, "", err
 	}
+	if !ok && proposed.ID != 0 && !c.has {
+		// What was proposed no longer holds: the plan that would be proposed now does.
+		p, err := t.build(c)
+		return p, "Why your plan would be as it is now", err
+	}
 	if ok {
 		d, err := detailOf(proposed)
 		return d.Plan, "Why the proposed plan is as it is", err
@@ -118,6 +123,11 @@ func movePressed(t *turn, b store.Button) (chat.Reply, error) {
 	c, err := t.courseOf(a.Lifter)
 	if err != nil {
 		return chat.Reply{}, err
+	}
+	if p, _, err := t.planToExplain(c); err != nil {
+		return chat.Reply{}, err
+	} else if i := planner.At(p.Blocks, a.From); i < 0 || p.Blocks[i].Kind != a.Kind || p.Blocks[i].Start != a.From {
+		return t.insteadOf([]string{"no " + render.BlockShort(a.Kind) + " begins on " + a.From.Short() + " any more"}, explainPlan)
 	}
 	pins, err := t.tx.Pins(a.Lifter, c.today)
 	if err != nil {

@@ -64,14 +64,19 @@ func (t *turn) coaches(l planner.Lifter) bool {
 }
 
 // accept says yes to a proposal: it is agreed, or waits for the other side where
-// that has a say.
+// that has a say. Where something has changed since it was shown, the new one is shown
+// instead.
 func (t *turn) accept(p store.Plan) (chat.Reply, error) {
 	c, err := t.course(t.about)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.acceptable(c, p); err != nil {
+	p, instead, err := t.openOrNew(c, p)
+	if err != nil {
 		return chat.Reply{}, err
+	}
+	if instead != nil {
+		return *instead, nil
 	}
 	who, err := t.decider(t.about)
 	if err != nil {
@@ -90,15 +95,6 @@ func (t *turn) accept(p store.Plan) (chat.Reply, error) {
 		return t.waitFor(p, store.CoachDecides)
 	}
 	return t.agree(c, p, asked)
-}
-
-// acceptable refuses a proposal that no longer fits.
-func (t *turn) acceptable(c course, p store.Plan) error {
-	stale, err := c.outdated(p, t.now)
-	if err == nil && stale {
-		err = planner.Errorf(planner.Conflict, "Build it anew with /season build.", "That plan was made on %s; since then your meets or your block have changed, or too many days have gone by", planner.DateOf(p.Built).Short())
-	}
-	return err
 }
 
 // waitFor keeps one side's yes until the other side has said theirs.

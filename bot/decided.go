@@ -19,6 +19,10 @@ func (t *turn) decided(c course) (blocks.Request, error) {
 // decidedWith is decided with these pins in place of those that are kept.
 func (t *turn) decidedWith(c course, pins []store.Pin) (blocks.Request, error) {
 	r := c.request(t.rules())
+	var err error
+	if r.Lifter, err = t.weighed(c.lifter, c.today); err != nil {
+		return r, err
+	}
 	r.Away = awayDays(c.aways, c.today)
 	r.Pins = c.livePins(pins)
 	bounds, err := t.tx.Bounds(c.lifter.ID)

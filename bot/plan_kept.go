@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
-	"time"
 
 	"blockbell/planner"
 	"blockbell/planner/blocks"
@@ -18,7 +17,11 @@ func (t *turn) propose(c course, p blocks.Plan) (store.Plan, error) {
 
 // proposeFor is propose for a plan that may follow from a captain's move.
 func (t *turn) proposeFor(c course, p blocks.Plan, m *move) (store.Plan, error) {
-	detail, err := json.Marshal(detail{Plan: p, Calendar: c.calendar(), Move: m})
+	from, err := t.basis(c, c.today)
+	if err != nil {
+		return store.Plan{}, err
+	}
+	detail, err := json.Marshal(detail{Plan: p, Calendar: c.calendar(), Basis: from, Move: m})
 	if err != nil {
 		return store.Plan{}, fmt.Errorf("plan: %w", err)
 	}
@@ -26,10 +29,12 @@ func (t *turn) proposeFor(c course, p blocks.Plan, m *move) (store.Plan, error) 
 }
 
 // detail is what a stored plan keeps beside its blocks: the planner's whole
-// answer, the calendar it was made for, and the captain's move it follows from.
+// answer, the calendar it was made for, digests of all that it was made from, and the
+// captain's move it follows from.
 type detail struct {
 	blocks.Plan
 	Calendar []planner.SeasonMeet `json:"calendar"`
+	Basis    basis                `json:"basis"`
 	Move     *move                `json:"move,omitempty"`
 }
 
@@ -60,31 +65,15 @@ func sameBlocks(a, b []planner.Block) bool {
 	})
 }
 
-// outdated tells whether a proposal no longer fits: the calendar changed, a week
-// has gone by, or another block has begun since it was made.
-func (c course) outdated(p store.Plan, now time.Time) (bool, error) {
-	if now.Sub(p.Built) >= buttonLife {
-		return true, nil
-	}
-	if c.has {
-		for _, b := range c.agreed.Season.Blocks {
-			made := planner.DateOf(p.Built)
-			if b.Start > made.AddDays(1) && b.Start <= c.today {
-				return true, nil
-			}
-		}
-	}
-	return c.stale(p)
-}
-
-// openProposal returns the lifter's proposal as long as it can be accepted.
+// openProposal returns the lifter's proposal as long as it can be accepted as it was
+// shown.
 func (t *turn) openProposal(c course) (store.Plan, bool, error) {
 	p, ok, err := t.tx.ProposedPlan(c.lifter.ID)
 	if err != nil || !ok {
 		return p, false, err
 	}
-	old, err := c.outdated(p, t.now)
-	return p, !old, err
+	parts, err := t.changedSince(c, p)
+	return p, len(parts) == 0, err
 }
 
 // stale tells whether a plan no longer fits the calendar: a meet was added,

@@ -79,14 +79,17 @@ func TestWhatIfKeepsNothing(t *testing.T) {
 	}
 }
 
-func TestProposalFallsWhenTheCalendarChanges(t *testing.T) {
+func TestProposalFollowsTheCalendar(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-12`))
-	k.ok(k.say("ana", "/season build"))
-	k.ok(k.say("ana", `/meet add name:"Spring Cup" date:2027-03-27`))
-	k.refused(k.press("ana", "Accept plan"), "your meets or your block have changed", "/season build")
-	k.ok(k.say("ana", "/season build"))
-	k.ok(k.press("ana", "Accept plan"))
+	old := k.ok(k.say("ana", "/season build")).Message.Buttons[0].Token
+	r := k.say("ana", `/meet add name:"Spring Cup" date:2027-03-27`)
+	k.says(r, "On the calendar: Spring Cup", "Spring Cup, main meet: Sat 27 March")
+	if labels(r) != "Accept plan, Not now" {
+		t.Errorf("buttons %s", labels(r))
+	}
+	k.says(k.pressToken("ana", old), "Something changed since", "here is the new one", "Spring Cup")
+	k.says(k.press("ana", "Accept plan"), "Plan agreed")
 	if got := data[seasonAnswer](t, k.ok(k.say("ana", "/season"))); len(got.Meets) != 2 {
 		t.Errorf("meets %+v", got.Meets)
 	}

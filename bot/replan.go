@@ -33,7 +33,7 @@ func (t *turn) replan(ch change) (chat.Reply, error) {
 		return t.toldBeforePlan(c, ch)
 	}
 	if a, away := awayNow(c.aways, c.today); away && a.To.IsZero() {
-		return ch.reply(t.word("Your plan waits until you are back", "The plan waits until "+t.forWhom()+" is back") + ": /season back."), nil
+		return ch.reply(t.waitsForReturn()), nil
 	}
 	p, err := t.build(c)
 	var impossible *planner.Error
@@ -49,17 +49,22 @@ func (t *turn) replan(ch change) (chat.Reply, error) {
 // settleReplan keeps the agreed plan or proposes the new one.
 func (t *turn) settleReplan(c course, p blocks.Plan, ch change) (chat.Reply, error) {
 	if sameBlocks(c.season(p).Blocks, c.agreed.Season.Blocks) {
+		waited, err := t.dropChanged(c)
+		if err != nil {
+			return chat.Reply{}, err
+		}
 		if err := t.refresh(c, p); err != nil {
 			return chat.Reply{}, err
 		}
-		return ch.reply(render.Stays(p, c.lifter)), nil
+		return ch.reply(waited + render.Stays(p, c.lifter)), nil
 	}
 	again, err := t.declinedBefore(c, p)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	if again {
-		return ch.reply("The plan that would follow from it was turned down before, so I leave yours as it is. /season build shows it again."), nil
+		waited, err := t.dropChanged(c)
+		return ch.reply(waited + "The plan that would follow from it was turned down before, so I leave yours as it is. /season build shows it again."), err
 	}
 	kept, err := t.propose(c, p)
 	if err != nil {
@@ -112,8 +117,48 @@ func upcoming(bs []planner.Block, today planner.Date) []planner.Block {
 	return nil
 }
 
-// toldBeforePlan answers a change while there is no plan that it could bear on.
+// dropChanged withdraws a proposal that waited, where something has changed since it was
+// made, and says so.
+func (t *turn) dropChanged(c course) (string, error) {
+	p, waits, err := t.tx.ProposedPlan(c.lifter.ID)
+	if err != nil || !waits {
+		return "", err
+	}
+	parts, err := t.changedSince(c, p)
+	if err != nil || len(parts) == 0 {
+		return "", err
+	}
+	return "The other plan that waited for a yes no longer fits and is withdrawn. ", t.tx.DropProposal(c.lifter.ID, t.now)
+}
+
+// proposedAgain answers a change while a first plan waits for a yes.
+func (t *turn) proposedAgain(c course, p store.Plan, ch change) (chat.Reply, error) {
+	const waits = "The plan that I proposed stays as it is and waits for a yes: /season."
+	parts, err := t.changedSince(c, p)
+	if err != nil || len(parts) == 0 {
+		return ch.reply(waits), err
+	}
+	n, err := t.renew(c, p, parts, ch.said)
+	if err != nil || n.same {
+		return ch.reply(waits), err
+	}
+	if n.more {
+		return ch.into(n.said), nil
+	}
+	n.said.Message.Data = ch.data
+	return n.said, nil
+}
+
+// toldBeforePlan answers a change while no plan is agreed: one that waits for a yes is
+// laid out again.
 func (t *turn) toldBeforePlan(c course, ch change) (chat.Reply, error) {
+	p, waits, err := t.tx.ProposedPlan(c.lifter.ID)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if waits {
+		return t.proposedAgain(c, p, ch)
+	}
 	r := ch.reply("")
 	if _, ahead := c.nextMeet(); !ahead {
 		return r, nil

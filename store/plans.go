@@ -138,6 +138,11 @@ func (t *Tx) WithdrawPlan(id PlanID, now time.Time) error {
 	return settled(p)
 }
 
+// DropProposal takes a lifter's proposal back, if one waits; the agreed plan stays.
+func (t *Tx) DropProposal(lifter planner.LifterID, now time.Time) error {
+	return t.replacePlans(lifter, PlanProposed, now)
+}
+
 func (t *Tx) replacePlans(lifter planner.LifterID, state PlanState, now time.Time) error {
 	return t.q.ReplacePlans(t.ctx, sqlgen.ReplacePlansParams{
 		ChangedMs: column.At(now), LifterID: lifter, State: string(state),

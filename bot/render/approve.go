@@ -18,8 +18,9 @@ type ApprovalRow struct {
 	Blocks, Old  []planner.Block // what is proposed, and what is agreed so far
 }
 
-// Approvals lists the plans that wait for a coach; more counts those not shown.
-func Approvals(rows []ApprovalRow, more int) chat.Message {
+// Approvals lists the plans that wait for a coach; more counts those not shown. moved
+// names the lifters whose plan was laid out again and waits for their own yes once more.
+func Approvals(rows []ApprovalRow, more int, moved []string) chat.Message {
 	m := chat.Message{Title: "Plans that wait for you"}
 	data := []map[string]any{}
 	for _, r := range rows {
@@ -42,7 +43,10 @@ func Approvals(rows []ApprovalRow, more int) chat.Message {
 	case more > 0:
 		m.Text = fmt.Sprintf("%s after these.", Count(more, "more plan"))
 	}
-	m.Data = map[string]any{"waiting": data, "more": more}
+	if len(moved) > 0 {
+		m.Text = strings.TrimSpace(m.Text + "\nSomething changed since for " + List(moved) + ": the plan was laid out again, and they are asked once more.")
+	}
+	m.Data = map[string]any{"waiting": data, "more": more, "moved": plain(moved)}
 	return m
 }
 
