@@ -62,9 +62,7 @@ func showNudges(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	for _, c := range coming {
-		if !c.Off && c.Place != nudge.Nowhere {
-			v.Coming = append(v.Coming, render.ComingRow{Kind: string(c.Kind), Day: t.dayOf(t.about, c.At), At: c.At, What: c.What, Public: c.Place == nudge.Named})
-		}
+		v.Coming = append(v.Coming, render.ComingRow{Kind: string(c.Kind), Day: t.dayOf(t.about, c.At), At: c.At, What: c.What, Public: c.Place == nudge.Named})
 	}
 	return private(render.Nudges(v)), nil
 }

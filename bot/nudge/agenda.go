@@ -33,10 +33,11 @@ type past struct {
 	tx      *store.Tx
 	off     map[planner.LifterID]map[string]bool
 	snoozes map[planner.LifterID]map[string]time.Time
+	ahead   *ahead // what is imagined to happen; nil: nothing
 }
 
 func newPast(tx *store.Tx) *past {
-	return &past{tx, map[planner.LifterID]map[string]bool{}, map[planner.LifterID]map[string]time.Time{}}
+	return &past{tx: tx, off: map[planner.LifterID]map[string]bool{}, snoozes: map[planner.LifterID]map[string]time.Time{}}
 }
 
 // agenda returns what is still to be said or to be skipped among the nudges due
@@ -56,7 +57,7 @@ func (p *past) agenda(f Facts, from, to time.Time) ([]Nudge, error) {
 // unsaid returns the nudge itself when the ledger does not know it, else the
 // forms in which it comes again and which the ledger does not know.
 func (p *past) unsaid(f *Facts, n Nudge) ([]Nudge, error) {
-	fact, known, err := p.tx.KnownFact(n.Key)
+	fact, known, err := p.known(n.Key)
 	if err != nil {
 		return nil, err
 	}
@@ -165,7 +166,7 @@ func (p *past) judge(f *Facts, n Nudge, now time.Time) (verdict, error) {
 	}
 	s := f.slotAt(n, now)
 	if s.open(now) {
-		_, made, err := p.tx.Post(s.key)
+		made, err := p.made(s.key)
 		if err != nil || !made {
 			return verdict{slot: s, say: err == nil}, err
 		}
@@ -200,7 +201,7 @@ func (p *past) judgePosted(f *Facts, n Nudge, now time.Time) (verdict, error) {
 	}
 	day := s.key
 	for more := 2; ; more++ {
-		_, made, err := p.tx.Post(s.key)
+		made, err := p.made(s.key)
 		if err != nil || !made {
 			return verdict{slot: s, say: err == nil}, err
 		}

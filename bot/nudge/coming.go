@@ -11,34 +11,51 @@ import (
 // Coming is something that will be told, as far as can be known today.
 type Coming struct {
 	Kind  Kind
-	At    time.Time // when, at the hour of its place
+	At    time.Time // when the post that tells it is made
 	Place Place
 	What  string // in words
-	Off   bool   // switched off
 }
 
-// Upcoming lists what a lifter will be told in a span of time: what falls due in
-// it by today's plan and calendar. What was put off or is held back for another
-// reason comes later than it says.
+// Upcoming lists what a lifter will be told from a moment on up to another, in order:
+// just what the Runner would post if nobody did anything meanwhile and every post
+// arrived. Quiet days, a pause, the week's budget and all else that holds nudges back
+// are reckoned with.
 func Upcoming(tx *store.Tx, lifter planner.LifterID, from, to time.Time) ([]Coming, error) {
 	f, err := loadOnly(tx, []planner.LifterID{lifter})
 	if err != nil {
 		return nil, err
 	}
 	past := newPast(tx)
+	past.ahead = &ahead{facts: map[string]store.Fact{}, posts: map[string]bool{}}
 	var all []Coming
-	for _, n := range Due(f, from, to) {
-		off, err := past.switchedOff(n)
+	for at := from.UTC(); ; {
+		next := earliest{until: to.UTC()}
+		if err := past.search(f, at, at.Truncate(time.Minute).Add(time.Minute), &next); err != nil || !next.found {
+			return all, err
+		}
+		at = next.at
+		p, err := past.plan(f, at)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, Coming{Kind: n.Kind, At: n.Due, Place: n.Place, What: f.summary(n), Off: off})
+		past.ahead.imagine(p)
+		for _, d := range p.drafts {
+			all = append(all, f.coming(d, at)...)
+		}
 	}
-	return all, nil
 }
 
-// summary is a nudge in one line.
-func (f *Facts) summary(n Nudge) string {
-	line, _, _ := strings.Cut(f.told(&n, n.Day), "\n")
+// coming lists what one post tells.
+func (f *Facts) coming(d draft, at time.Time) (all []Coming) {
+	for i := range d.nudges {
+		n := &d.nudges[i]
+		all = append(all, Coming{Kind: n.Kind, At: at, Place: n.Place, What: f.summary(n, d.slot.day)})
+	}
+	return all
+}
+
+// summary is a nudge in one line, on the day on which it is told.
+func (f *Facts) summary(n *Nudge, day planner.Date) string {
+	line, _, _ := strings.Cut(f.told(n, day), "\n")
 	return line
 }

@@ -69,7 +69,7 @@ func (p *past) counted(f Facts, now time.Time) ([]Nudge, error) {
 // wasCounted tells whether the nudge, or a form in which it came again, went into
 // a club post as a count.
 func (p *past) wasCounted(f *Facts, n Nudge) (bool, error) {
-	fact, known, err := p.tx.KnownFact(n.Key)
+	fact, known, err := p.known(n.Key)
 	if err != nil || !known {
 		return false, err
 	}

@@ -72,7 +72,7 @@ func (p *past) asks(n Nudge) (bool, error) {
 // unanswered counts the nudges of a kind that the lifter was told last and did not
 // answer, since one was answered or the kind was asked for.
 func (p *past) unanswered(n Nudge) (int, error) {
-	facts, err := p.tx.FactsOfKind(n.Member.Lifter.ID, string(n.Kind), n.Due.Add(-time.Millisecond), 10*patienceFor)
+	facts, err := p.ofKind(n.Member.Lifter.ID, n.Kind, n.Due.Add(-time.Millisecond), 10*patienceFor)
 	if err != nil {
 		return 0, err
 	}
@@ -112,7 +112,7 @@ func (p *past) answered(n Nudge, fact store.Fact) (bool, error) {
 // that can wait: a week after the last but one message of that sort, for spare kinds
 // after the last one.
 func (p *past) budgetFree(n Nudge, now time.Time) (time.Time, error) {
-	facts, err := p.tx.ToldSince(n.Member.Lifter.ID, now.Add(-week))
+	facts, err := p.toldSince(n.Member.Lifter.ID, now.Add(-week))
 	if err != nil {
 		return time.Time{}, err
 	}

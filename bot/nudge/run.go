@@ -110,7 +110,11 @@ type skip struct {
 // planFor judges everything open at now about the members in the facts and gathers
 // what is to be said.
 func planFor(tx *store.Tx, f Facts, now time.Time) (plan, error) {
-	past := newPast(tx)
+	return newPast(tx).plan(f, now)
+}
+
+// plan is planFor with what is known of before.
+func (past *past) plan(f Facts, now time.Time) (plan, error) {
 	open, err := past.agenda(f, now.Add(-horizon), now)
 	if err != nil {
 		return plan{}, err
@@ -135,7 +139,7 @@ func planFor(tx *store.Tx, f Facts, now time.Time) (plan, error) {
 			if n.Asks, err = past.asks(n); err != nil {
 				return plan{}, err
 			}
-			if err := fill(tx, &n); err != nil {
+			if err := fill(past.tx, &n); err != nil {
 				return plan{}, err
 			}
 			filled[v.slot.key] = append(filled[v.slot.key], n)
