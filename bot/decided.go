@@ -87,21 +87,10 @@ func awayNow(all []store.Away, day planner.Date) (store.Away, bool) {
 	return store.Away{}, false
 }
 
-// weeksAway counts the weeks of a block that were no training weeks: those of which a
-// time away of a week or more takes at least four days (as the planner counts).
-func weeksAway(all []store.Away, start, today planner.Date, ws planner.Weekday) (n int) {
-	for d := start.OnOrAfter(ws); d <= today; d = d.AddDays(7) {
-		for _, a := range all {
-			to := a.To
-			if to.IsZero() {
-				to = today
-			}
-			from, last := max(a.From, d), min(to, d.AddDays(6))
-			if a.From.DaysUntil(to) >= 6 && from.DaysUntil(last) >= 3 {
-				n++
-				break
-			}
-		}
+// told are the times away that a lifter told, as weeks are counted by.
+func (c course) told() (all []planner.Away) {
+	for _, a := range c.aways {
+		all = append(all, planner.Away{From: a.From, To: a.To})
 	}
-	return n
+	return all
 }

@@ -45,7 +45,7 @@ func (t *turn) historyIn(sets []planner.Set, c course, lift planner.Lift, varian
 		return h, nil
 	}
 	h.Blocks = c.agreed.Season.Blocks
-	for _, e := range load.Deloads(h.Blocks, c.lifter, t.club.WeekStart) {
+	for _, e := range load.Deloads(h.Blocks, c.lifter, t.club.WeekStart, c.told()) {
 		h.Deloads = append(h.Deloads, strength.Span(e))
 	}
 	d, err := detailOf(c.agreed)

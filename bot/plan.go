@@ -34,10 +34,7 @@ func (t *turn) course(l planner.Lifter) (course, error) {
 	if c.agreed, c.has, err = t.tx.AgreedPlan(l.ID); err != nil || !c.has {
 		return c, err
 	}
-	c.at = c.agreed.Season.On(c.today, t.club.WeekStart, t.club.Advance == store.AdvanceAsk, c.meets)
-	if c.at.Index >= 0 {
-		c.at.Week = max(1, c.at.Week-weeksAway(c.aways, c.at.Block.Start, c.today, t.club.WeekStart))
-	}
+	c.at = c.agreed.Season.On(c.today, t.club.WeekStart, t.club.Advance == store.AdvanceAsk, c.meets, c.told())
 	return c, nil
 }
 

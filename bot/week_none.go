@@ -59,7 +59,7 @@ func (t *turn) blockOn(c course, day planner.Date) (planner.Block, *chat.Message
 		}
 		return planner.Block{}, noWeek("no plan", "No plan yet", "I can write your weeks once there is a plan: /season build. With a meet, first /meet add."), nil
 	}
-	at := c.agreed.Season.On(day, t.club.WeekStart, t.club.Advance == store.AdvanceAsk && day <= c.today, c.meets)
+	at := c.agreed.Season.On(day, t.club.WeekStart, t.club.Advance == store.AdvanceAsk && day <= c.today, c.meets, c.told())
 	if at.Index >= 0 {
 		return c.extended(at, day, t.club.WeekStart), nil, nil
 	}

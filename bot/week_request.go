@@ -27,7 +27,7 @@ func (t *turn) weeksOf(tr store.Training) store.Weeks {
 func (t *turn) weekRequest(c course, tr store.Training, b planner.Block, on planner.Date) (load.Request, error) {
 	r := load.Request{
 		Lifter: c.lifter, Today: on, WeekStart: t.club.WeekStart, Season: c.agreed.Season.Blocks, Block: b,
-		Meets: c.meets, Away: lastAway(c.aways, on), Training: tr.Weekdays, Supervised: tr.Supervised,
+		Meets: c.meets, Aways: c.told(), Training: tr.Weekdays, Supervised: tr.Supervised,
 		Equation: strength.Equation(t.club.Equation),
 	}
 	if tr.Cautious {
@@ -110,17 +110,6 @@ func estimateOf(r strength.Reading, told planner.Grams) (load.Estimate, bool) {
 		return load.Estimate{Kg: told.Kg(), SD: 0.05 * told.Kg(), Source: load.Claimed}, true
 	}
 	return load.Estimate{}, false
-}
-
-// lastAway is the last time away that began by a day. Somebody who is not back yet
-// has no week to be planned.
-func lastAway(all []store.Away, on planner.Date) (last load.Away) {
-	for _, a := range all {
-		if a.From <= on && !a.To.IsZero() && a.From >= last.From {
-			last = load.Away{From: a.From, Back: a.To.AddDays(1)}
-		}
-	}
-	return last
 }
 
 // gym is the club's bar and discs. Where nothing was set but the smallest step, a

@@ -23,13 +23,16 @@ type Standing struct {
 	Index   int // of the running block in Blocks; -1 when none runs
 	Block   Block
 	Day     int // day of the block, 1 on its first day
-	Week    int // training week of the block, from 1; odd days in front belong to week 1
+	Week    int // training week of the block, from 1, weeks away left out (WeekIn)
+	Weeks   int // training weeks of the block, weeks away left out
 	Overdue int // days since the block should have ended; 0 when in time
 	// Waiting is the index of the block that the plan has reached while the
 	// running one waits for somebody to end it; -1 where nothing waits. Behind a
 	// peaking block whose meet was moved nothing waits: it needs a new plan.
 	Waiting int
-	Next    int // index of the block after the running one; -1 when it is the last
+	// WaitingWeek is the week in which that block would be by plan.
+	WaitingWeek int
+	Next        int // index of the block after the running one; -1 when it is the last
 }
 
 // On tells where the lifter stands today. With ask, a block begins only when
@@ -37,8 +40,8 @@ type Standing struct {
 // as they stand now: a peaking block whose meet was moved later or dropped goes
 // on until a new plan is agreed. A main meet ends every block planned before it,
 // begun or not, and no block runs on its day. Where the last block has ended, none
-// runs, whatever waited.
-func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standing {
+// runs, whatever waited. Weeks of the given times away are no weeks of a block.
+func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet, away []Away) Standing {
 	i := s.running(today, ask, meets)
 	if i < 0 {
 		return Standing{Index: -1, Waiting: -1, Next: -1}
@@ -46,13 +49,14 @@ func (s Season) On(today Date, weekStart Weekday, ask bool, meets []Meet) Standi
 	b := s.Blocks[i]
 	st := Standing{Index: i, Block: b, Waiting: -1, Next: -1}
 	st.Day = b.Start.DaysUntil(today) + 1
-	st.Week = WeekOf(b.Start, today, weekStart)
+	st.Week, st.Weeks = WeekIn(b, today, weekStart, away)
 	st.Overdue = max(0, b.End.DaysUntil(today))
 	if i+1 < len(s.Blocks) {
 		st.Next = i + 1
 	}
 	if by := At(s.Blocks, today); by > i && s.awaited(by, today, meets) < 0 {
 		st.Waiting = by
+		st.WaitingWeek, _ = WeekIn(s.Blocks[by], today, weekStart, away)
 	}
 	return st
 }

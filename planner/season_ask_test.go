@@ -66,10 +66,10 @@ func TestWhatRunsAndWaitsAroundMeetsInEverySetting(t *testing.T) {
 			for _, i := range tt.begun {
 				s.Begun[i] = s.Blocks[i].Start
 			}
-			if got := s.On(tt.today, time.Monday, false, tt.meets); got.Index != tt.dated || got.Waiting != -1 {
+			if got := s.On(tt.today, time.Monday, false, tt.meets, nil); got.Index != tt.dated || got.Waiting != -1 {
 				t.Errorf("by dates block %d runs and %d waits, want %d and none", got.Index, got.Waiting, tt.dated)
 			}
-			if got := s.On(tt.today, time.Monday, true, tt.meets); got.Index != tt.asked || got.Waiting != tt.waitingForAYes {
+			if got := s.On(tt.today, time.Monday, true, tt.meets, nil); got.Index != tt.asked || got.Waiting != tt.waitingForAYes {
 				t.Errorf("asked, block %d runs and %d waits, want %d and %d", got.Index, got.Waiting, tt.asked, tt.waitingForAYes)
 			}
 		})
@@ -82,11 +82,11 @@ func TestSeasonWithoutAMeetEndsWhereItsPlanEnds(t *testing.T) {
 	s := spring()
 	s.Blocks, s.Meets, s.Begun = s.Blocks[:2], nil, s.Begun[:2]
 	end := s.Blocks[1].End
-	if got := s.On(end, time.Monday, true, nil); got.Index != 0 || got.Waiting != 1 {
+	if got := s.On(end, time.Monday, true, nil, nil); got.Index != 0 || got.Waiting != 1 {
 		t.Errorf("on its last day: %+v", got)
 	}
 	for _, ask := range []bool{false, true} {
-		if got := s.On(end.AddDays(1), time.Monday, ask, nil); got.Index != -1 {
+		if got := s.On(end.AddDays(1), time.Monday, ask, nil, nil); got.Index != -1 {
 			t.Errorf("the day after, ask %t: %+v", ask, got)
 		}
 	}

@@ -43,7 +43,7 @@ func TestPeakingGoesOnWhileItsMeetWasMovedLater(t *testing.T) {
 			if tt.ask {
 				s.Begun = []planner.Date{0, day(time.May, 17), 0, 0}
 			}
-			if got := s.On(tt.today, time.Monday, tt.ask, tt.meets).Index; got != tt.want {
+			if got := s.On(tt.today, time.Monday, tt.ask, tt.meets, nil).Index; got != tt.want {
 				t.Errorf("block %d runs on %s, want %d", got, tt.today, tt.want)
 			}
 		})

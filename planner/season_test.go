@@ -42,7 +42,7 @@ func TestStandingDayByDay(t *testing.T) {
 		{"over", planner.NewDate(2027, 5, 3), -1, 0, 0, -1},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			got := s.On(tt.today, time.Monday, false, meets)
+			got := s.On(tt.today, time.Monday, false, meets, nil)
 			if got.Index != tt.index || got.Day != tt.day || got.Week != tt.week || got.Next != tt.next || got.Overdue != 0 || got.Waiting != -1 {
 				t.Errorf("%+v", got)
 			}
@@ -53,28 +53,28 @@ func TestStandingDayByDay(t *testing.T) {
 func TestStandingWhereTheClubIsAsked(t *testing.T) {
 	s := spring()
 	meets := []planner.Meet{{ID: 1, Date: planner.NewDate(2027, 4, 24)}}
-	got := s.On(planner.NewDate(2027, 2, 20), time.Monday, true, meets)
+	got := s.On(planner.NewDate(2027, 2, 20), time.Monday, true, meets, nil)
 	if got.Index != 0 || got.Overdue != 6 || got.Waiting != 1 {
 		t.Errorf("nobody let the second block begin: %+v", got)
 	}
-	got = s.On(planner.NewDate(2027, 4, 1), time.Monday, true, meets)
+	got = s.On(planner.NewDate(2027, 4, 1), time.Monday, true, meets, nil)
 	if got.Index != 0 || got.Waiting != 2 {
 		t.Errorf("the plan has reached the third block: %+v", got)
 	}
 	s.Begun[1] = planner.NewDate(2027, 2, 20)
-	if got = s.On(planner.NewDate(2027, 2, 20), time.Monday, true, meets); got.Index != 1 || got.Overdue != 0 {
+	if got = s.On(planner.NewDate(2027, 2, 20), time.Monday, true, meets, nil); got.Index != 1 || got.Overdue != 0 {
 		t.Errorf("begun: %+v", got)
 	}
-	if got = s.On(planner.NewDate(2027, 4, 24), time.Monday, true, meets); got.Index != -1 {
+	if got = s.On(planner.NewDate(2027, 4, 24), time.Monday, true, meets, nil); got.Index != -1 {
 		t.Errorf("on meet day, peaking never begun: %+v", got)
 	}
-	if got = s.On(planner.NewDate(2027, 4, 23), time.Monday, true, meets); got.Index != 1 || got.Waiting != 2 {
+	if got = s.On(planner.NewDate(2027, 4, 23), time.Monday, true, meets, nil); got.Index != 1 || got.Waiting != 2 {
 		t.Errorf("the day before: %+v", got)
 	}
-	if got = s.On(planner.NewDate(2027, 5, 20), time.Monday, true, meets); got.Index != -1 {
+	if got = s.On(planner.NewDate(2027, 5, 20), time.Monday, true, meets, nil); got.Index != -1 {
 		t.Errorf("weeks after the meet: %+v", got)
 	}
-	if got = s.On(planner.NewDate(2027, 4, 26), time.Monday, true, meets); got.Index != 3 {
+	if got = s.On(planner.NewDate(2027, 4, 26), time.Monday, true, meets, nil); got.Index != 3 {
 		t.Errorf("recovery needs no yes: %+v", got)
 	}
 }

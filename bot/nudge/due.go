@@ -115,5 +115,5 @@ func (s *search) add(n Nudge, object string, date planner.Date, fact string) {
 // on tells where the member stands on a day, by the plan and the meets as they
 // are now.
 func (s *search) on(day planner.Date) planner.Standing {
-	return s.member.Season.On(day, s.facts.WeekStart, s.facts.Ask, s.member.Meets)
+	return s.member.Season.On(day, s.facts.WeekStart, s.facts.Ask, s.member.Meets, s.member.told())
 }

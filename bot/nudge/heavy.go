@@ -46,6 +46,14 @@ func (m *Member) loadMaking(tx *store.Tx) (err error) {
 	return nil
 }
 
+// told are the times away that the member told, as weeks are counted by.
+func (m *Member) told() (all []planner.Away) {
+	for _, a := range m.Aways {
+		all = append(all, planner.Away{From: a.From, To: a.To})
+	}
+	return all
+}
+
 // away tells whether the member said to be away on a day.
 func (m *Member) away(day planner.Date) bool {
 	for _, a := range m.Aways {
@@ -61,7 +69,7 @@ func findDeloads(s *search) {
 	if s.member.Making.Own {
 		return
 	}
-	for _, e := range load.Deloads(s.member.Season.Blocks, s.member.Lifter, s.facts.WeekStart) {
+	for _, e := range load.Deloads(s.member.Season.Blocks, s.member.Lifter, s.facts.WeekStart, s.member.told()) {
 		if !s.near(e.From) || s.member.away(e.From) {
 			continue
 		}
@@ -115,7 +123,7 @@ func (s *search) lastHeavy(b planner.Block) (all []Heavy) {
 	r := load.Request{
 		Lifter: s.member.Lifter, WeekStart: s.facts.WeekStart, Season: s.member.Season.Blocks, Block: b, Meets: s.member.Meets,
 		Training: s.member.Making.Training.Weekdays, Supervised: s.member.Making.Training.Supervised, Estimates: map[planner.Lift]load.Estimate{},
-		Previous: &load.Plan{},
+		Previous: &load.Plan{}, Aways: s.member.told(),
 	}
 	if s.member.Making.Training.Cautious {
 		r.Version = load.Cautious

@@ -27,7 +27,8 @@ func findLongPeaking(s *search) {
 			first = first.AddDays((first.DaysUntil(s.first) + 6) / 7 * 7)
 		}
 		for day := first; s.near(day) && s.on(day).Index == i; day = day.AddDays(7) {
-			n := Nudge{Day: day, Index: i, Over: planner.WeekOf(b.Start, day, s.facts.WeekStart) - 1}
+			week, _ := planner.WeekIn(b, day, s.facts.WeekStart, s.member.told())
+			n := Nudge{Day: day, Index: i, Over: week - 1}
 			s.add(n, blockObject(b), day, "over")
 		}
 	}
@@ -37,7 +38,14 @@ func findLongPeaking(s *search) {
 func (s *search) pastLimit(i int) planner.Date {
 	b := s.member.Season.Blocks[i]
 	weeks := s.facts.limit(s.member, i, b.Start).Weeks
-	return b.Start.OnOrAfter(s.facts.WeekStart).AddDays(7 * weeks)
+	day := b.Start.OnOrAfter(s.facts.WeekStart).AddDays(7 * weeks)
+	for day <= s.last { // weeks away do not count
+		if week, _ := planner.WeekIn(b, day, s.facts.WeekStart, s.member.told()); week > weeks {
+			break
+		}
+		day = day.AddDays(7)
+	}
+	return day
 }
 
 // limit is the longest peaking that is usual for the member, in the equipment of

@@ -83,7 +83,7 @@ func Block(v BlockView) chat.Message {
 // title says which block runs and how far it is.
 func (v BlockView) title() string {
 	b := v.At.Block
-	where := fmt.Sprintf("week %d of %d", v.At.Week, b.Weeks)
+	where := fmt.Sprintf("week %d of %d", v.At.Week, v.At.Weeks)
 	switch {
 	case v.At.Overdue > 0:
 		where = Count(v.At.Overdue, "day") + " longer than planned"
@@ -97,7 +97,7 @@ func (v BlockView) data() blockData {
 	var d blockData
 	b := v.At.Block
 	if v.At.Index >= 0 {
-		d.Block = &runningData{Kind: b.Kind, Start: b.Start, End: b.End, Week: v.At.Week, Weeks: b.Weeks,
+		d.Block = &runningData{Kind: b.Kind, Start: b.Start, End: b.End, Week: v.At.Week, Weeks: v.At.Weeks,
 			DaysLeft: b.DaysLeft(v.Today), Day: v.At.Day, Overdue: v.At.Overdue, Taper: b.TaperStart}
 	}
 	if n, ok := v.next(); ok {
@@ -159,9 +159,8 @@ func (v BlockView) left() string {
 	switch {
 	case v.At.Overdue > 0 && v.At.Waiting >= 0:
 		n := v.Season.Blocks[v.At.Waiting]
-		week := planner.WeekOf(n.Start, v.Today, n.Start.Weekday())
 		return fmt.Sprintf("Day %d. Your %s ended on %s; by plan this is %s, week %d. Shall it begin?",
-			v.At.Day, BlockName(b.Kind), b.End.Short(), BlockShort(n.Kind), week)
+			v.At.Day, BlockName(b.Kind), b.End.Short(), BlockShort(n.Kind), v.At.WaitingWeek)
 	case v.At.Overdue > 0:
 		return fmt.Sprintf("Day %d. It was planned to end on %s, %s. A new plan fits it to your meets: /season build.",
 			v.At.Day, b.End.Short(), InDays(-v.At.Overdue))

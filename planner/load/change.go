@@ -22,13 +22,14 @@ func (r Request) changes(p Plan) []Change {
 	return out
 }
 
-// lastWeek is the plan a week before p: the one shown, else made again.
+// lastWeek is the plan of the last week that was trained before p: the one shown,
+// else made again.
 func (r Request) lastWeek(p Plan) (Plan, bool) {
 	if r.Previous != nil {
 		return *r.Previous, true
 	}
 	before := r
-	before.Today = p.Start.AddDays(-1)
+	before.Today = r.trainedBefore(p.Start)
 	if b, err := r.block(); err != nil || before.Today < b.Start {
 		before.Block = planner.Block{}
 	}
@@ -62,6 +63,10 @@ func (r Request) lighter(usual string) string {
 // does where nothing special is about the week.
 func reasonOf(old, now Plan, less bool, lighter string) string {
 	switch {
+	case now.Back && less:
+		return "because you were away"
+	case old.Back:
+		return "another step back after your time away"
 	case now.Eased:
 		return "because a meet is near"
 	case old.Eased:

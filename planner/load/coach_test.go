@@ -110,7 +110,7 @@ func TestPeakingBehindADeloadNeedsNone(t *testing.T) {
 				got = w + 1
 			}
 		}
-		for _, e := range load.Deloads(r.Season, r.Lifter, time.Monday) {
+		for _, e := range load.Deloads(r.Season, r.Lifter, time.Monday, nil) {
 			if e.From >= start {
 				inSeason = start.DaysUntil(e.From)/7 + 1
 			}

@@ -38,21 +38,34 @@ func comebackAfter(days, week int) (sets, load float64, ok bool) {
 	return 1, 1, false
 }
 
+// returning is what a time away asks of the week that holds a day behind it; false
+// where training goes on as planned.
+func returning(a planner.Away, day planner.Date, ws planner.Weekday) (sets, load float64, ok bool) {
+	days := a.From.DaysUntil(a.To) + 1
+	if a.To.IsZero() || days < 7 {
+		return 1, 1, false
+	}
+	return comebackAfter(days, weeksBetween(a.To.AddDays(1), day, ws))
+}
+
+// weeksBetween is how many training weeks began after the one that holds d, up to
+// the one that holds to.
+func weeksBetween(d, to planner.Date, ws planner.Weekday) int {
+	return d.OnOrBefore(ws).DaysUntil(to.OnOrBefore(ws)) / 7
+}
+
 // weeksSince is how many training weeks began after the one that holds d.
 func (j *job) weeksSince(d planner.Date) int {
-	return d.OnOrBefore(j.WeekStart).DaysUntil(j.Today.OnOrBefore(j.WeekStart)) / 7
+	return weeksBetween(d, j.Today, j.WeekStart)
 }
 
 // comeback looks up what an absence asks of this week; nil for nothing.
 func (j *job) comeback() *comeback {
-	days := j.Away.days()
-	if days < 7 || j.end < j.Away.Back {
-		return nil
-	}
-	sets, load, ok := comebackAfter(days, j.weeksSince(j.Away.Back))
+	sets, load, ok := returning(j.away, j.end, j.WeekStart)
 	if !ok {
 		return nil
 	}
+	days, back := j.away.From.DaysUntil(j.away.To)+1, j.away.To.AddDays(1)
 	c := &comeback{sets: sets, load: load, heavy: true, repeats: days < 14}
 	c.why = "You were away for " + plural(days, "day") + ": "
 	switch {
@@ -60,7 +73,7 @@ func (j *job) comeback() *comeback {
 		c.kind, c.heavy = planner.Hypertrophy, false
 		c.why += "begin again with easy weeks of base work."
 	case days >= 14:
-		c.heavy = j.Away.Back.DaysUntil(j.start) >= 10
+		c.heavy = back.DaysUntil(j.start) >= 10
 		c.why += "fewer sets and lighter loads at first; nothing at 85 % or more before day 10."
 		if j.block.Kind == planner.Peaking && j.meet.IsZero() || !j.meet.IsZero() && j.Today.DaysUntil(j.meet) >= 35 {
 			c.kind = planner.Strength
@@ -74,10 +87,11 @@ func (j *job) comeback() *comeback {
 // weekAfter returns the week of the block to plan: the one before the absence
 // again where that is the rule.
 func (j *job) weekAfter(week int) int {
-	if j.back == nil || !j.back.repeats || j.Away.From < j.block.Start {
+	if j.back == nil || !j.back.repeats || j.away.From < j.block.Start {
 		return week
 	}
-	return max(1, min(week, planner.WeekOf(j.block.Start, j.Away.From.AddDays(-1), j.WeekStart)))
+	before, _ := planner.WeekIn(j.block, j.away.From.AddDays(-1), j.WeekStart, j.Aways)
+	return max(1, min(week, before))
 }
 
 // liftBack is the comeback of one lift that was off the plan; 1, 1 where none.

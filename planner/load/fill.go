@@ -94,7 +94,7 @@ func (j *job) accessories(days []Day) {
 func (j *job) accessoriesBefore() map[planner.Lift]int {
 	sets := map[planner.Lift]int{}
 	before := j.Request
-	before.Today, before.Previous = j.start.AddDays(-1), nil
+	before.Today, before.Previous = j.trainedBefore(j.start), nil
 	p, err := week(before)
 	if err != nil {
 		return nil

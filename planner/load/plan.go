@@ -94,6 +94,7 @@ type Plan struct {
 	Deload    bool
 	Taper     bool // at least one day lies in the taper
 	Eased     bool // a meet lies near that the block is not peaking for
+	Back      bool // lower, after time away
 	Days      []Day
 	Notes     []string
 	LeftOut   []string

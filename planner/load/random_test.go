@@ -39,7 +39,7 @@ func randomRequest(rng *rand.Rand) load.Request {
 		}
 	}
 	if rng.IntN(3) == 0 {
-		r.Away = load.Away{From: r.Today.AddDays(-rng.IntN(120)), Back: r.Today.AddDays(-rng.IntN(20))}
+		r.Aways = []planner.Away{{From: r.Today.AddDays(-rng.IntN(120)), To: r.Today.AddDays(-1 - rng.IntN(20))}}
 	}
 	if rng.IntN(4) == 0 {
 		r.Off = []load.Off{{Lift: planner.CompetitionLifts()[rng.IntN(3)], From: r.Today.AddDays(-rng.IntN(60)), Until: r.Today.AddDays(rng.IntN(40) - 20)}}

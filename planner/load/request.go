@@ -43,18 +43,6 @@ const (
 	Cautious Version = "cautious"
 )
 
-// Away is time without training: From is the first day missed, Back the first
-// day of training again. The zero value is no absence.
-type Away struct{ From, Back planner.Date }
-
-// days returns the length of the absence.
-func (a Away) days() int {
-	if a.From.IsZero() || a.Back.IsZero() {
-		return 0
-	}
-	return a.From.DaysUntil(a.Back)
-}
-
 // Off takes a lift off the plan from From to the day before Until.
 type Off struct {
 	Lift        planner.Lift
@@ -79,9 +67,11 @@ type Request struct {
 	Estimates map[planner.Lift]Estimate
 	// Recent holds the logged sets of the last three weeks or more; nil: unknown.
 	Recent []planner.Set
-	Away   Away
-	Off    []Off
-	Gym    Gym
+	// Aways are the times away that were told, in any order: weeks away are no weeks of
+	// a block, and after the last one training begins lower.
+	Aways []planner.Away
+	Off   []Off
+	Gym   Gym
 	// Training holds the weekdays of training; empty: spread by Lifter.Days.
 	Training []planner.Weekday
 	Version  Version

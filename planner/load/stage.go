@@ -33,7 +33,9 @@ type job struct {
 	start, end    planner.Date // the days of this week that belong to the block
 	layout        [][]slot
 	days          []planner.Weekday
+	week          int // of the block, weeks away left out; stage.week may be an earlier one, done again
 	back          *comeback
+	away          planner.Away // the last one that is over, zero where none
 	leftOut       []string
 	notes         []string
 	remembered    map[placed][]Work
@@ -47,20 +49,23 @@ func newJob(r Request) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
+	r = r.trained()
+	week, weeks := planner.WeekIn(b, r.Today, r.WeekStart, r.Aways)
+	b.Weeks = weeks
 	j := &job{Request: r, block: b, level: r.Lifter.PlannedLevel(), age: planner.Age(r.Lifter.Born, r.Today), rack: newRack(r.Gym), remembered: map[placed][]Work{}}
 	j.before, j.after = r.around(b)
 	j.findMeets()
 	j.days = r.weekdays()
 	j.layout = j.arrange()
-	week := planner.WeekOf(b.Start, r.Today, r.WeekStart)
 	j.start = r.Today.OnOrBefore(r.WeekStart)
 	j.end = j.start.AddDays(6)
 	if r.Today <= b.End {
 		j.end = min(j.end, b.End)
 	}
 	j.start = max(j.start, b.Start)
+	j.away = lastOver(j.Aways, j.end)
 	j.back = j.comeback()
-	j.stage = j.stageAt(j.weekAfter(week))
+	j.week, j.stage = week, j.stageAt(j.weekAfter(week))
 	return j, nil
 }
 

@@ -23,7 +23,7 @@ func week(r Request) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	p := Plan{Block: j.stage.kind, Week: j.stage.week, Weeks: max(j.block.Weeks, j.stage.week), Start: j.start, End: j.end, Deload: j.stage.deload}
+	p := Plan{Block: j.stage.kind, Week: j.week, Weeks: max(j.block.Weeks, j.week), Start: j.start, End: j.end, Deload: j.stage.deload, Back: j.back != nil}
 	switch {
 	case j.Table != nil && j.Table.has(j.stage):
 		p.Days, p.FromTable = j.fromTable(), true
@@ -40,7 +40,7 @@ func week(r Request) (Plan, error) {
 	}
 	j.holdToPrevious(p.Days)
 	p.Days = j.override(p.Days)
-	p.Days = j.withoutOff(p.Days)
+	p.Days = j.withoutAway(j.withoutOff(p.Days))
 	j.trim(p.Days)
 	p.Days = slices.DeleteFunc(p.Days, func(d Day) bool {
 		return len(d.Work) == 0 || !j.meet.IsZero() && j.out(d.Date) <= taperFrom && onlyAccessories(d)
