@@ -230,7 +230,7 @@ func (t *turn) endAway(a store.Away) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	said := t.word("Good to have you back.", "Kept: "+t.forWhom()+" is back.")
-	if rule := render.ReturnLine(a.From, last, t.today()); rule != "" {
+	if rule := render.ReturnLine([]planner.Away{{From: a.From, To: last}}, t.today(), t.club.WeekStart); rule != "" {
 		said += "\n" + rule
 	}
 	return t.replan(change{said: said, title: "Your plan, after the time away", data: data})

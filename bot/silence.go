@@ -77,7 +77,7 @@ func wasPressed(t *turn, b store.Button) (chat.Reply, error) {
 // is away, or how training goes on after it, and which lifts are off until when.
 func (t *turn) told(c course) (lines []string, away bool, err error) {
 	_, away = awayNow(c.aways, c.today)
-	lines = awayLines(c.aways, c.today)
+	lines = t.awayLines(c)
 	off, err := t.tx.LiftsOff(c.lifter.ID, c.today)
 	for _, o := range off {
 		lines = append(lines, render.Sentence(string(o.Lift)+" off the plan until "+o.Until.Short()))
@@ -85,16 +85,12 @@ func (t *turn) told(c course) (lines []string, away bool, err error) {
 	return lines, away, err
 }
 
-func awayLines(aways []store.Away, today planner.Date) []string {
-	if a, away := awayNow(aways, today); away {
+func (t *turn) awayLines(c course) []string {
+	if a, away := awayNow(c.aways, c.today); away {
 		return []string{render.Sentence("away "+render.AwaySpan(a.From, a.To)) + " Back sooner? /season back."}
 	}
-	for i := len(aways) - 1; i >= 0; i-- {
-		if a := aways[i]; !a.To.IsZero() && a.To < today {
-			if line := render.ReturnLine(a.From, a.To, today); line != "" {
-				return []string{line}
-			}
-		}
+	if line := render.ReturnLine(c.told(), c.today, t.club.WeekStart); line != "" {
+		return []string{line}
 	}
 	return nil
 }

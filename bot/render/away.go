@@ -19,14 +19,14 @@ func AwaySpan(from, to planner.Date) string {
 	return fmt.Sprintf("from %s to %s (%s)", from.Short(), to.Short(), Count(from.DaysUntil(to)+1, "day"))
 }
 
-// ReturnLine says in one line how training goes on, on a day after a time away;
-// empty where it goes on as planned.
-func ReturnLine(from, to, day planner.Date) string {
-	r, ok := planner.ReturnOn(from, to, day)
+// ReturnLine says in one line how training goes on, on a day after time away; empty
+// where it goes on as planned.
+func ReturnLine(told []planner.Away, day planner.Date, weekStart planner.Weekday) string {
+	r, ok := planner.ReturnOn(told, day, weekStart)
 	if !ok {
 		return ""
 	}
-	parts := []string{fmt.Sprintf("Back after %s, week %d of %d:", Count(from.DaysUntil(to)+1, "day"), r.Week, r.Weeks)}
+	parts := []string{fmt.Sprintf("Back after %s, week %d of %d:", Count(r.Days(), "day"), r.Week, r.Weeks)}
 	switch {
 	case r.Repeat:
 		parts = append(parts, "repeat your last week before the break at about 5 % less weight.")

@@ -25,17 +25,6 @@ func counted(season []planner.Block, ws planner.Weekday, away []planner.Away) []
 	return out
 }
 
-// lastOver is the time away that ended last before a day: training goes on after
-// it. The zero value is none.
-func lastOver(away []planner.Away, day planner.Date) (last planner.Away) {
-	for _, a := range away {
-		if !a.To.IsZero() && a.To < day && a.From >= last.From {
-			last = a
-		}
-	}
-	return last
-}
-
 // withoutAway takes the sessions off on which the lifter is away.
 func (j *job) withoutAway(days []Day) []Day {
 	return slices.DeleteFunc(days, func(d Day) bool {

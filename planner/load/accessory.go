@@ -39,7 +39,7 @@ func (j *job) muscleAim(g Muscle) float64 {
 	}
 	share := 1.0
 	if j.back != nil {
-		share = j.back.sets
+		share = j.back.sets()
 	}
 	switch {
 	case j.stage.deload:

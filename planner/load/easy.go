@@ -38,7 +38,7 @@ func easyWeeks(b planner.Block, marks []bool, ws planner.Weekday, away []planner
 		}
 		week, _ := planner.WeekIn(b, last, ws, away)
 		if week > seen && week <= len(marks) && marks[week-1] {
-			if _, _, back := returning(lastOver(away, last), last, ws); !back {
+			if _, back := planner.ReturnOn(away, last, ws); !back {
 				easy = append(easy, Easy{d, last})
 			}
 		}

@@ -176,7 +176,7 @@ func (j *job) floor(g Muscle) float64 {
 	r := muscleTable[tier(j.level)]
 	share := 1.0
 	if j.back != nil {
-		share = j.back.sets
+		share = j.back.sets()
 	}
 	if j.stage.deload {
 		share *= deloadShare

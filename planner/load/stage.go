@@ -35,7 +35,6 @@ type job struct {
 	days          []planner.Weekday
 	week          int // of the block, weeks away left out; stage.week may be an earlier one, done again
 	back          *comeback
-	away          planner.Away // the last one that is over, zero where none
 	leftOut       []string
 	notes         []string
 	remembered    map[placed][]Work
@@ -63,7 +62,6 @@ func newJob(r Request) (*job, error) {
 		j.end = min(j.end, b.End)
 	}
 	j.start = max(j.start, b.Start)
-	j.away = lastOver(j.Aways, j.end)
 	j.back = j.comeback()
 	j.week, j.stage = week, j.stageAt(j.weekAfter(week))
 	return j, nil
