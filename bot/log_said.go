@@ -107,12 +107,17 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	for _, p := range res.Problems {
 		view.Problems = append(view.Problems, render.Problem(p.Line, p.Column, p.Text, p.Hint))
 	}
+	moved, down, err := t.movedBy(kept)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	view.News = append(view.News, moved...)
 	buttons, err := t.logButtons(res, kept)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	r := acknowledge(res, view, buttons)
-	r.Message.Private, err = t.quiet(len(res.Questions) > 0)
+	r.Message.Private, err = t.quiet(down || len(res.Questions) > 0) // that a load goes down is for nobody else
 	return r, err
 }
 

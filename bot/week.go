@@ -55,10 +55,7 @@ func (t *turn) weekOn(c course, tr store.Training, b planner.Block, on planner.D
 	if err := t.makeWeek(&w, start); err != nil {
 		return w, err
 	}
-	w.plan = w.made.Plan
-	for _, e := range w.edits {
-		w.plan = e.apply(w.plan)
-	}
+	w.plan = w.edited()
 	w.plan, w.moved = follow(w.plan, w.sets, w.made.Counted, w.request)
 	w.said = append(slices.Clone(w.made.Said), w.moved.said...)
 	return w, t.asShown(&w)

@@ -1,11 +1,13 @@
 package bot
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 	"time"
 
+	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
 )
@@ -128,5 +130,59 @@ func TestMissedSessionIsFittedIn(t *testing.T) {
 	}
 	if !strings.Contains(r.Message.Text, "left out") {
 		t.Errorf("%q", r.Message.Text)
+	}
+}
+
+// The answer to the line that moved a load says what moves, to what and why; that it
+// goes down is for the lifter alone, and no second line says it again.
+func TestLogLineSaysWhatItMoves(t *testing.T) {
+	moving := func(lines ...string) (*talk, []chat.Reply) {
+		k := trained(t)
+		for day := range 7 {
+			k.now = time.Date(2027, 1, 4+day, 17, 0, 0, 0, time.UTC)
+			if d := k.week("ana", "/today"); len(d.Days) > 0 {
+				k.ok(k.say("ana", "done"))
+			}
+		}
+		k.now = time.Date(2027, 1, 11, 17, 0, 0, 0, time.UTC)
+		k.week("ana", "/week")
+		var all []chat.Reply
+		for _, line := range lines {
+			k.now = k.now.Add(10 * time.Minute)
+			all = append(all, k.ok(k.say("ana", line)))
+		}
+		return k, all
+	}
+	k, r := moving("squat 90x6 @9.5", "squat 82.5x10")
+	was := r[0].Message.Text
+	after := work(t, k.week("ana", "/week").Days[2], "high-bar squat")
+	want := "Squat was harder than planned, so Fri 15 January goes down: high-bar squat " + planner.Kilograms(*after.Weight).Text(planner.KG) + " instead of "
+	if !strings.Contains(was, want) || !r[0].Message.Private {
+		t.Errorf("says %q, private %t, want %q", was, r[0].Message.Private, want)
+	}
+	if strings.Contains(r[1].Message.Text, "than planned") {
+		t.Errorf("the back-off says it again: %q", r[1].Message.Text)
+	}
+	_, r = moving("squat 90x6 @5")
+	if !strings.Contains(r[0].Message.Text, "Squat was easier than planned, so Fri 15 January goes up") || r[0].Message.Private {
+		t.Errorf("says %q, private %t", r[0].Message.Text, r[0].Message.Private)
+	}
+	_, r = moving("squat 90x6 @7.5")
+	if r[0].Kind != chat.React {
+		t.Errorf("as planned: %q", r[0].Message.Text)
+	}
+	// The main deadlift is on the last day of the week: what moves is the next one.
+	k, _ = moving()
+	k.now = time.Date(2027, 1, 15, 17, 0, 0, 0, time.UTC)
+	top := work(t, k.week("ana", "/today").Days[0], "deadlift")
+	said := k.ok(k.say("ana", "deadlift "+planner.Kilograms(*top.Weight).Number(planner.KG)+"x"+fmt.Sprint(top.Reps)+" @5"))
+	if !strings.Contains(said.Message.Text, "Deadlift was easier than planned, so next week goes up: ") {
+		t.Errorf("says %q", said.Message.Text)
+	}
+	// Who was shown no work is told nothing of loads.
+	k = newTalk(t, "2027-01-04T17:00:00Z")
+	k.strong("ben", "2027-05-29")
+	if r := k.ok(k.say("ben", "squat 100x5 @10")); strings.Contains(r.Message.Text, "than planned") {
+		t.Errorf("nothing was planned: %q", r.Message.Text)
 	}
 }

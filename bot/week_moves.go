@@ -14,52 +14,60 @@ import (
 type moves struct {
 	factor map[planner.Lift]float64
 	said   []render.Moved
+	steps  map[planner.Lift]step // the last of each lift
+}
+
+// step is what one logged top set leads to.
+type step struct {
+	factor float64 // on the lift's max; 1 where nothing is known or it went as planned
+	top    load.Work
+	to     load.Adjustment
 }
 
 // follow moves the loads of the days behind each logged top set by the step rule.
 // Days in counted were in the log before the week was made, so its loads know them.
 func follow(p load.Plan, sets []planner.Set, counted []planner.Date, r load.Request) (load.Plan, moves) {
-	m := moves{factor: map[planner.Lift]float64{}}
+	m := moves{factor: map[planner.Lift]float64{}, steps: map[planner.Lift]step{}}
 	p.Days = slices.Clone(p.Days)
 	for i := range p.Days {
 		if slices.Contains(counted, p.Days[i].Date) {
 			continue
 		}
 		for _, lift := range planner.CompetitionLifts() {
-			factor, why := stepAfter(p.Days[i], lift, sets, r)
-			if factor == 1 || factor > 1 && (p.Deload || p.Taper) {
+			s := stepAfter(p.Days[i], lift, sets, r)
+			if s.factor == 1 || s.factor > 1 && (p.Deload || p.Taper) {
 				continue // an easy week is meant to feel easy
 			}
 			if m.factor[lift] == 0 {
 				m.factor[lift] = 1
 			}
-			m.factor[lift] *= factor
-			m.said = append(m.said, render.Moved{Lift: lift, Text: render.Sentence(string(lift) + ", " + p.Days[i].Date.Short() + ": " + lower(why))})
+			m.factor[lift] *= s.factor
+			m.steps[lift] = s
+			m.said = append(m.said, render.Moved{Lift: lift, Text: render.Sentence(string(lift) + ", " + p.Days[i].Date.Short() + ": " + lower(s.to.Why))})
 			for j := i + 1; j < len(p.Days); j++ {
-				p.Days[j] = scaled(p.Days[j], lift, factor, r.Gym)
+				p.Days[j] = scaled(p.Days[j], lift, s.factor, r.Gym)
 			}
 		}
 	}
 	return p, m
 }
 
-// stepAfter is the factor on a lift's max that its top set of a day, as it was
-// logged, leads to; 1 where nothing is known or it went as planned.
-func stepAfter(d load.Day, lift planner.Lift, sets []planner.Set, r load.Request) (float64, string) {
+// stepAfter is what a lift's top set of a day, as it was logged, leads to.
+func stepAfter(d load.Day, lift planner.Lift, sets []planner.Set, r load.Request) step {
 	top, ok := topOf(d, lift)
 	if !ok || top.Find || top.Weight == 0 || top.Max == 0 {
-		return 1, ""
+		return step{factor: 1}
 	}
 	s, ok := loggedTop(d.Date, top, sets)
 	if !ok {
-		return 1, ""
+		return step{factor: 1}
 	}
 	a, err := load.Adjust(top, s, r.Equation, r.Gym)
 	if err != nil || a.Weight == top.Weight && a.Reps == top.Reps {
-		return 1, ""
+		return step{factor: 1}
 	}
 	max := a.Weight.Kg() * 100 / strength.Percent(r.Equation, float64(a.Reps)+top.Reserve)
-	return max / top.Max, a.Why
+	return step{max / top.Max, top, a}
 }
 
 // topOf is the heaviest work of a lift in a session, in the form of the competition

@@ -1,0 +1,41 @@
+package render
+
+import (
+	"fmt"
+
+	"blockbell/planner"
+	"blockbell/planner/load"
+)
+
+// LoadMove is what one logged top set moves.
+type LoadMove struct {
+	Lift planner.Lift
+	Up   bool
+	Top  load.Work       // as it was asked for
+	To   load.Adjustment // what the same work becomes the next time
+	// Day is the next session of the week whose load changes, with the work before
+	// and after; zero where the week has none.
+	Day     planner.Date
+	Was, Is load.Work
+}
+
+// LoadMoved says in one line what moves, to what, and why.
+func (v WeekView) LoadMoved(m LoadMove) string {
+	how, where := "harder", "down"
+	if m.Up {
+		how, where = "easier", "up"
+	}
+	lead := fmt.Sprintf("%s was %s than planned, so ", title(string(m.Lift)), how)
+	if !m.Day.IsZero() {
+		return lead + fmt.Sprintf("%s goes %s: %s %s instead of %s.", m.Day.Short(), where, m.Is.Name, v.Weight(m.Is.Weight), v.Weight(m.Was.Weight))
+	}
+	return lead + fmt.Sprintf("next week goes %s: %s x %d would now be %s x %d.", where, v.Weight(m.Top.Weight), m.Top.Reps, v.Weight(m.To.Weight), m.To.Reps)
+}
+
+// title begins with a capital letter.
+func title(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
+}

@@ -1,0 +1,85 @@
+package bot
+
+import (
+	"slices"
+
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/load"
+)
+
+// movedBy says which loads to come the sets that were just logged move, to what and
+// why; down tells whether one of them goes down. Nothing where no work was shown for
+// the day, or where what was shown goes on.
+func (t *turn) movedBy(kept []planner.Set) (lines []string, down bool, err error) {
+	day, lifted := lastLifted(kept)
+	if !lifted {
+		return nil, false, nil
+	}
+	c, err := t.course(t.about)
+	if err != nil || c.at.Index < 0 || day > c.today || day < weekStart(c.at.Block, c.today, t.club.WeekStart) {
+		return nil, false, err
+	}
+	if _, shown, err := t.tx.TrainingWeek(c.lifter.ID, weekStart(c.at.Block, day, t.club.WeekStart)); err != nil || !shown {
+		return nil, false, err
+	}
+	w, none, err := t.weekFor(c, day)
+	if err != nil || none != nil {
+		return nil, false, err
+	}
+	before, was := follow(w.edited(), without(w.sets, kept), w.made.Counted, w.request)
+	v := t.weekView(w)
+	for _, lift := range planner.CompetitionLifts() {
+		now, then := w.moved.factor[lift], max(was.factor[lift], 0)
+		if now == then || now == 0 {
+			continue // what was dropped is not told here
+		}
+		m := render.LoadMove{Lift: lift, Up: w.moved.steps[lift].factor > 1, Top: w.moved.steps[lift].top, To: w.moved.steps[lift].to}
+		m.Day, m.Was, m.Is = nextChanged(before, w.plan, lift, day)
+		lines, down = append(lines, v.LoadMoved(m)), down || !m.Up
+	}
+	return lines, down, nil
+}
+
+// lastLifted is the last day on which one of the sets is of a competition lift.
+func lastLifted(sets []planner.Set) (day planner.Date, ok bool) {
+	for _, s := range sets {
+		if s.Lift.Competition() && !s.Pending {
+			day, ok = max(day, s.Day), true
+		}
+	}
+	return day, ok
+}
+
+// without takes sets out of others.
+func without(all, out []planner.Set) []planner.Set {
+	return slices.DeleteFunc(slices.Clone(all), func(s planner.Set) bool {
+		return slices.ContainsFunc(out, func(o planner.Set) bool { return o.Day == s.Day && o.Seq == s.Seq })
+	})
+}
+
+// edited is the week as it was made, with what the lifter changed in it.
+func (w *weekNow) edited() load.Plan {
+	p := w.made.Plan
+	for _, e := range w.edits {
+		p = e.apply(p)
+	}
+	return p
+}
+
+// nextChanged finds the first work of a lift behind a day whose load differs between
+// two versions of a week; a zero day where none does.
+func nextChanged(before, after load.Plan, lift planner.Lift, day planner.Date) (on planner.Date, was, is load.Work) {
+	for _, d := range after.Days {
+		old, same := before.On(d.Date)
+		if d.Date <= day || !same || len(old.Work) != len(d.Work) {
+			continue
+		}
+		for i, w := range d.Work {
+			if w.Lift == lift && w.Weight != old.Work[i].Weight {
+				return d.Date, old.Work[i], w
+			}
+		}
+	}
+	return 0, load.Work{}, load.Work{}
+}
