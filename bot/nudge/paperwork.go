@@ -118,7 +118,7 @@ func (n *Nudge) toldPaper(today planner.Date) []string {
 	case EntryCloses:
 		return []string{
 			"The entry for " + n.meetName() + " closes " + render.InDays(today.DaysUntil(n.Meet.EntryCloses)) + ": " + n.Meet.EntryCloses.Short() + ".",
-			"Done already? Say so, and I stop asking.",
+			"Without an entry you cannot lift there: enter, or ask who enters for the club. Done already? Say so, and I stop asking.",
 		}
 	case AfterMeet:
 		return append([]string{n.meetName() + " was on " + n.Meet.Date.Short() + "."}, after[n.Step].lines...)

@@ -108,7 +108,7 @@ func TestEndOfAPeakDoesNotSpeakOfTheNextPlan(t *testing.T) {
 	m := ana()
 	m.Season.Blocks = m.Season.Blocks[:3]
 	p := told(t, club(m), day(time.June, 8), "direct/ana/2027-06-08")
-	if want := "the day before River Open.\nThat is the date in the plan you agreed to."; !strings.HasSuffix(p.Message.Text, want) {
+	if want := "the day before River Open.\nThat is the date in the plan you agreed to.\nNothing to add now: what is left is in /week."; !strings.HasSuffix(p.Message.Text, want) {
 		t.Errorf("Ana reads %q, want at its end %q", p.Message.Text, want)
 	}
 }

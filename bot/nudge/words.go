@@ -35,7 +35,7 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 	var lines []string
 	switch n.Kind {
 	case MeetNear:
-		lines = []string{n.meetName() + " " + n.away(today) + ": " + n.Meet.Date.Short() + "."}
+		lines = n.toldMeet(today)
 	case TaperStart:
 		lines = []string{
 			"Your taper (easing off) " + onDay("starts", "started", n.Day, today) + n.forMeet() + ".",
@@ -45,7 +45,7 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 	case BlockBegin:
 		lines = []string{
 			"Your " + render.BlockName(n.block().Kind) + " " + onDay("begins", "began", n.Day, today) + " and runs to " + n.block().End.Short() + ".",
-			"That is the date in the plan you agreed to.",
+			"That is the date in the plan you agreed to. Your first session: /today.",
 		}
 	case BlockEnd:
 		lines = f.toldEnd(n, today)
@@ -72,6 +72,18 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 	return strings.Join(lines, "\n")
 }
 
+// toldMeet counts down to a meet, and says what the count is good for.
+func (n *Nudge) toldMeet(today planner.Date) []string {
+	what := n.meetName() + " " + n.away(today) + ": " + n.Meet.Date.Short() + "."
+	switch {
+	case today.DaysUntil(n.Meet.Date) <= 1:
+		return []string{what, "The work is done, and rest shows it best: no training today."}
+	case n.Member.Plan == 0:
+		return []string{what, "The weeks that are left decide what fits in. /season build lays them out."}
+	}
+	return []string{what, "Your plan counts back from that day; a change of the day changes it: /meet move. Where you are: /block."}
+}
+
 func (f *Facts) toldEnd(n *Nudge, today planner.Date) []string {
 	what := "Your " + render.BlockName(n.block().Kind) + " " + onDay("ends", "ended", n.block().End, today) + n.after() + "."
 	if n.Member.meetMoved(n.Index) {
@@ -80,7 +92,7 @@ func (f *Facts) toldEnd(n *Nudge, today planner.Date) []string {
 	why := "That is the date in the plan you agreed to."
 	switch {
 	case n.beforeMeet():
-		return []string{what, why}
+		return []string{what, why, "Nothing to add now: what is left is in /week."}
 	case n.last():
 		return []string{what, why, "When you want the next plan: /season build."}
 	case f.Ask && n.block().Kind != planner.Peaking:
