@@ -41,12 +41,12 @@ func (s *session) alarm(tokens []token) {
 		popped = popped || t.text == "popped" && !denied
 		// "numb to it" is no feeling of the body.
 		numb = numb || t.text == "numb" && !denied && !(i+1 < len(tokens) && tokens[i+1].text == "to") && !(i > 0 && tokens[i-1].text == "comfortably")
-		if !denied && alarming(tokens, i) && !someoneElse(tokens) {
+		if !denied && alarming(tokens, i) && !s.someoneElse(tokens) {
 			s.out.Alarm = Alarm
 			return
 		}
 	}
-	if !pain && !popped && !numb || someoneElse(tokens) {
+	if !pain && !popped && !numb || s.someoneElse(tokens) {
 		return
 	}
 	switch {
@@ -150,12 +150,12 @@ func firstOf(tokens []token) bool {
 var others = setOf("he", "she", "they", "his", "her", "their", "someone", "somebody", "guy", "you", "your")
 
 // someoneElse tells whether the line speaks of other people and not of the lifter.
-func someoneElse(tokens []token) bool {
+func (s *session) someoneElse(tokens []token) bool {
 	if firstOf(tokens) {
 		return false
 	}
 	for _, t := range tokens {
-		if others[t.text] || persons[t.text] {
+		if others[t.text] || s.lang.plays(kin, t.text) {
 			return true
 		}
 	}

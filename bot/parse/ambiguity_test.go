@@ -24,7 +24,7 @@ func meansOf(r Result, c Context) string {
 func TestRulesAreKept(t *testing.T) {
 	exact := map[string]string{
 		"3 sets of 5 at 92.5 kg": "bench 92.5kg x 5 x 3", "3 sets of 5 at 150 kg": "squat 150kg x 5 x 3", "150 kg, 2 of 3 made": "squat 150kg x 3 missed",
-		"5 at 140 kg": "squat 140kg x 5", "3 at 100.5 kg": "bench 100.5kg x 3", "sets of 5, 5 and 4": "bench 100kg x 5 x 2; bench 100kg x 4",
+		"5 at 140 kg": "squat 140kg x 5", "5 at 100 kg": "squat 100kg x 5", "3 at 100.5 kg": "bench 100.5kg x 3", "sets of 5, 5 and 4": "bench 100kg x 5 x 2; bench 100kg x 4",
 		"effort 8": "squat 140kg x 5 @8", "effort 8.5": "squat 140kg x 5 @8.5", "effort 7": "squat 140kg x 5 @7",
 		"5 at 315 lb and 5 at 225 lb": "squat 142.88kg x 5; bench 102.06kg x 5", "4 of 5 made": "squat 140kg x 5 missed",
 		"the last set's weight": "correct to 150 kg, or 150 in its unit", "touch and go bench": "touch and go bench 100kg x 3", "8 at 60 kg": "row 60kg x 8",

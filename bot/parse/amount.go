@@ -21,6 +21,7 @@ type amount struct {
 	own     bool   // added to the lifter's own weight
 	twice   bool   // another weight stands beside it that does not agree
 	noun    string // "sets" or "reps" behind the number
+	tail    int    // of a spelled number: what of it could be repetitions
 	col     int
 }
 
@@ -67,7 +68,7 @@ func (r *reader) amount(i int, comma bool) (amount, int) {
 		i++
 	}
 	t := r.tok(i)
-	a.value, a.decimal = t.value, strings.Contains(t.text, ".")
+	a.value, a.decimal, a.tail = t.value, strings.Contains(t.text, "."), t.tail
 	i++
 	if part, ok := r.decimals(i); ok && comma && !a.decimal {
 		a.value, a.decimal = a.value+part, true

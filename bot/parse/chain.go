@@ -29,7 +29,7 @@ func (r *reader) chain(a amount, j int, sure bool) {
 	if last := &all[len(all)-1]; len(all) > 1 && all[0].load() && all[0].unit == "" && last.unit != "" && last.value < leastLoad {
 		all[0].unit, last.unit = last.unit, "" // "145x3 lb"
 	}
-	w := work{col: a.col, own: own}
+	w := work{col: a.col, own: own, doubtful: a.tail > 0}
 	if !r.arrange(&w, all) {
 		r.now().works++ // it was meant as one
 		r.i = j

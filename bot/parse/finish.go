@@ -40,6 +40,9 @@ func (s *session) finish(r *reader) {
 	if works == 0 {
 		s.hear(r)
 	}
+	if !logged && len(r.asked) == 0 {
+		r.spelledSet()
+	}
 	// Numbers in a line that speaks of no lift at all are not worth a word.
 	if logged || r.serious || r.words() == 0 && (works > 0 || r.mass != 0 || r.hasLift()) || r.words() == 0 && len(r.problems) > 0 && r.short() {
 		s.out.Problems = append(s.out.Problems, r.problems...)
@@ -172,7 +175,7 @@ func (p *placer) onlyWeight(w *work, quiet bool) {
 		p.problem(w, quiet, "Write the repetitions too, for example 100x5.", "the repetitions are missing")
 		return
 	}
-	w.reps = []amount{{value: 1, col: w.col}}
+	w.reps, w.alone = []amount{{value: 1, col: w.col}}, true
 	p.propose(w)
 }
 
@@ -205,11 +208,28 @@ func (p *placer) propose(w *work) {
 		p.r.refuse(w.col, err)
 		return
 	}
-	p.out.Questions = append(p.out.Questions, Question{
-		Line: p.r.number, Column: p.r.within(w.col),
-		Text:    fmt.Sprintf("Was that %s?", p.words(sets)),
-		Answers: []Answer{{Label: "Yes", Sets: sets}, {Label: "No"}},
-	})
+	q := Question{Line: p.r.number, Column: p.r.within(w.col), Text: fmt.Sprintf("Was that %s?", p.words(sets)),
+		Answers: []Answer{{Label: "Yes", Sets: sets}}}
+	if others, err := p.build(w.inTwo()); w.load.tail > 0 && err == nil {
+		q.Text = fmt.Sprintf("Was that %s, or %s?", p.words(sets), p.words(others))
+		q.Answers = []Answer{{Label: p.words(sets), Sets: sets}, {Label: p.words(others), Sets: others}}
+	}
+	q.Answers = append(q.Answers, Answer{Label: "No"})
+	p.out.Questions = append(p.out.Questions, q)
+}
+
+// inTwo reads the end of a spelled weight apart from it: "one forty five" is 140 for
+// five, "one hundred five by five" five sets of five at 100.
+func (w *work) inTwo() *work {
+	two := *w
+	tail := amount{value: float64(w.load.tail), col: w.load.col}
+	two.load.value -= tail.value
+	if two.alone {
+		two.reps = []amount{tail}
+	} else {
+		two.sets, two.hasSets = tail, true
+	}
+	return &two
 }
 
 // words writes sets as a question names them: "5 sets of 3 at 90 kg".

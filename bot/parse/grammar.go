@@ -42,7 +42,7 @@ func (r *reader) numberAt() {
 		r.setsOf(a, j+1)
 	case next.text == "reps" || next.text == "rep":
 		r.reps([]amount{a}, j+1)
-	case next.kind == sign && next.text == "@" && !a.load() && r.loadAt(j+1):
+	case (next.kind == sign && next.text == "@" || next.text == "at") && !a.load() && r.loadAt(j+1):
 		r.repsAt(a, j+1)
 	default:
 		r.lone(a, j, sure)
@@ -58,7 +58,7 @@ func (r *reader) ownLift() bool {
 // passing tells whether a noun at i makes the number before it no load.
 func (r *reader) passing(i int) bool {
 	t := r.tok(i)
-	return t.kind == word && passing[t.text] || t.kind == comment && t.glued
+	return t.kind == word && r.s.lang.plays(passing, t.text) || t.kind == comment && t.glued
 }
 
 // loadAt tells whether the number at i is a weight when it stands behind an at

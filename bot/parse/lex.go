@@ -25,11 +25,13 @@ const (
 
 // token is one piece of a line. Its column counts characters from 1.
 type token struct {
-	kind  kind
-	text  string
-	value float64 // of a num
-	col   int
-	glued bool // nothing lies between it and the token before
+	kind    kind
+	text    string
+	value   float64 // of a num
+	col     int
+	glued   bool // nothing lies between it and the token before
+	spelled bool // a num that was typed in words
+	tail    int  // of a spelled num: what of it could be repetitions; 0: nothing
 }
 
 // line is a line of a message, cut into tokens once.
@@ -42,24 +44,24 @@ type line struct {
 
 // newLine normalises and cuts one line. Normalising replaces character by
 // character, so columns stay those of the text as typed.
-func newLine(text string, number int) line {
+func newLine(text string, number int, lang *Language) line {
 	runes := []rune(text)
 	l := line{number: number, runes: runes, tokens: make([]token, 0, len(runes)/2+1), hidden: hiddenIn(runes)}
 	s := scanner{text: normal(runes)}
 	for s.pos < len(s.text) {
 		s.next()
 	}
-	l.tokens = append(l.tokens, s.tokens...)
-	multiplied(l.tokens)
+	l.tokens = lang.spellOut(append(l.tokens, s.tokens...))
+	lang.multiplied(l.tokens)
 	return l
 }
 
 // multiplied turns the "by" that phones write between two spoken numbers into the
 // sign: "5 by 5". "140 by 6 pm" is no multiplication.
-func multiplied(tokens []token) {
+func (l *Language) multiplied(tokens []token) {
 	for i := 1; i+1 < len(tokens); i++ {
 		t := &tokens[i]
-		if t.kind == word && t.text == "by" && tokens[i-1].kind == num && tokens[i+1].kind == num && !(i+2 < len(tokens) && passing[tokens[i+2].text]) {
+		if t.kind == word && l.plays(multiplying, t.text) && tokens[i-1].kind == num && tokens[i+1].kind == num && !(i+2 < len(tokens) && l.plays(passing, tokens[i+2].text)) {
 			t.kind, t.text = sign, times
 		}
 	}

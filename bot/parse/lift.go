@@ -70,7 +70,7 @@ func LiftOf(text string, standard Standard) (planner.Lift, planner.Variant, bool
 	if tooLong(text, longestWord) {
 		return "", "", false
 	}
-	l := newLine(text, 1)
+	l := newLine(text, 1, english)
 	name, next, ok := table.readLift(l.tokens, 0, true)
 	if !ok || next != len(l.tokens) {
 		return "", "", false

@@ -101,7 +101,7 @@ func Log(text string, c Context) Result {
 		case trimmed == "":
 			s.planning = false
 		default:
-			s.read(newLine(raw, i+1))
+			s.read(newLine(raw, i+1, s.lang))
 		}
 	}
 	s.askLift()

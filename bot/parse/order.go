@@ -65,7 +65,7 @@ func (s *session) correct(text string, m []string) bool {
 	}
 	empty := text[:len(text)-len(strings.TrimLeftFunc(text, unicode.IsSpace))]
 	first, _, _ := strings.Cut(text[strings.LastIndexByte(empty, '\n')+1:], "\n")
-	r := &reader{line: newLine(first, strings.Count(empty, "\n")+1), s: s}
+	r := &reader{line: newLine(first, strings.Count(empty, "\n")+1, s.lang), s: s}
 	defer func() { s.out.Problems = r.problems }()
 	if n, err := strconv.ParseFloat(m[2], 64); err == nil && n < leastLoad {
 		r.problem(r.columnOf(m[2]), "Write weight and repetitions, for example: no, 140x3", strings.TrimSpace(m[2])+": it is not clear whether that is a weight")

@@ -1,21 +1,25 @@
 package parse
 
-import "blockbell/planner"
+import (
+	"slices"
+
+	"blockbell/planner"
+)
 
 // persons are the people in a lifter's life: in front of a lift they say that
 // somebody else did it.
-var persons = plurals("coach", "trainer", "girlfriend", "boyfriend", "gf", "bf", "wife", "husband", "fiance", "fiancee", "brother", "sister",
+var persons = []string{"coach", "trainer", "girlfriend", "boyfriend", "gf", "bf", "wife", "husband", "fiance", "fiancee", "brother", "sister",
 	"sis", "mom", "mum", "mother", "dad", "father", "son", "daughter", "kid", "cousin", "uncle", "aunt", "nephew", "niece", "grandma", "grandpa",
 	"friend", "mate", "buddy", "partner", "teammate", "clubmate", "roommate", "flatmate", "client", "athlete", "lifter", "student", "colleague",
-	"boss", "neighbour", "neighbor", "rival", "opponent")
+	"boss", "neighbour", "neighbor", "rival", "opponent"}
 
 // plurals adds the forms with an s, which are also the possessives.
-func plurals(words ...string) map[string]bool {
-	m := setOf(words...)
+func plurals(words ...string) []string {
+	all := slices.Clone(words)
 	for _, w := range words {
-		m[w+"s"] = true
+		all = append(all, w+"s")
 	}
-	return m
+	return all
 }
 
 // fillers are words that may stand in front of a lift without being a name:
@@ -31,7 +35,7 @@ var fillers = setOf("hi", "hello", "hey", "yo", "ok", "okay", "kay", "k", "alrig
 	"building", "built", "topset", "topsets", "deload", "taper", "peak", "peaking", "hypertrophy", "strength", "muscle", "block", "phase", "meet", "test",
 	"tested", "testing", "maxed", "best", "worst", "ever", "old", "previous", "another", "other", "next", "felt", "feel", "feels", "feeling", "good", "great", "fine",
 	"strong", "weak", "tired", "sore", "bad", "awful", "amazing", "awesome", "nice", "solid", "smooth", "fast", "slow", "sharp", "crap", "rough", "grindy",
-	"grind", "ground", "super", "really", "very", "pretty", "quite", "kinda", "bit", "little", "some", "more", "less", "still", "even", "again", "yet",
+	"grind", "ground", "super", "really", "very", "pretty", "quite", "kinda", "bit", "little", "some", "more", "less", "still", "going", "goes", "even", "again", "yet",
 	"finished", "done", "doing", "complete", "completed", "trained", "train", "repped", "moved", "hitting", "had", "have", "has", "been", "is", "it",
 	"its", "theres", "there", "here", "were", "are", "am", "be", "being", "me", "mine", "im", "ive", "myself", "own", "actually", "sorry", "oops", "wait", "no",
 	"yeah", "but", "or", "as", "per", "about", "attempt", "attempts", "attempted", "tried", "try", "lucky", "happy", "proud", "stoked", "back", "tempo",
@@ -46,13 +50,13 @@ var fillers = setOf("hi", "hello", "hey", "yo", "ok", "okay", "kay", "k", "alrig
 // trade, of the calendar, of the body or of everyday comments. Single letters mark
 // exercises.
 func (r *reader) strange(t token) bool {
-	if t.kind != word || r.s.lang.words[t.text] != unknown || len([]rune(t.text)) < 2 || fillers[t.text] || passing[t.text] || bodyParts[t.text] || painWords[t.text] {
+	if t.kind != word || r.s.lang.words[t.text] != unknown || len([]rune(t.text)) < 2 || fillers[t.text] || r.s.lang.plays(passing, t.text) || bodyParts[t.text] || painWords[t.text] {
 		return false
 	}
 	_, weekday := weekdayOf(t.text)
 	_, month := monthOf(t.text)
 	_, unit := r.s.lang.units[t.text]
-	return !weekday && !month && !unit && numberWords[t.text] == 0 && repWords[t.text] == 0
+	return !weekday && !month && !unit && !r.s.lang.number(t.text) && r.s.lang.reps[t.text] == 0
 }
 
 // stranger notes a word that means nothing, and whether it could be a name in front of a set.

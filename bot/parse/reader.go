@@ -37,6 +37,7 @@ type work struct {
 	foreign   bool    // could be somebody else's
 	ahead     bool    // "50 push-ups": its lift comes next
 	unsure    bool    // could have been missed
+	alone     bool    // the weight was all that was said
 	failedAt  int     // of a list of sets, the repetition of the last one that was missed
 	other     *amount // "140-145": the weight is one of two
 }

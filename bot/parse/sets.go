@@ -40,9 +40,9 @@ func (r *reader) count(i int) (amount, int, bool) {
 		a, j := r.amount(i, false)
 		return a, j, a.whole()
 	}
-	n, ok := numberWords[t.text]
-	if !ok || t.text == "a" || t.text == "an" {
-		n, ok = repWords[t.text]
+	n, ok := r.s.lang.numbers[t.text]
+	if !ok {
+		n, ok = r.s.lang.reps[t.text]
 	}
 	return amount{value: float64(n), col: t.col}, i + 1, ok && t.kind == word
 }

@@ -73,8 +73,8 @@ func (r *reader) refusedLift() bool {
 		r.i += 2
 	case r.lights(r.i) != "":
 		n := 3.0
-		if p := r.tok(r.i - 1); numberWords[p.text] > 0 {
-			n = float64(numberWords[p.text])
+		if p := r.tok(r.i - 1); r.s.lang.number(p.text) {
+			n = float64(r.s.lang.numbers[p.text])
 		}
 		r.lit(n, r.i)
 	default:

@@ -30,7 +30,7 @@ func (r *reader) talk() bool {
 // asksFirst tells whether the line begins like a question.
 func (r *reader) asksFirst() bool {
 	t := r.tok(0)
-	return t.kind == word && interrogatives[t.text]
+	return t.kind == word && r.s.lang.plays(asking, t.text)
 }
 
 // drop removes the works from clause i on.

@@ -26,9 +26,12 @@ func (r *reader) wordAt(t token) {
 
 // meant acts on a word of the vocabulary.
 func (r *reader) meant(t token) {
-	switch r.s.lang.words[t.text] {
+	m, n := r.s.lang.meaningAt(r.tokens, r.i)
+	r.now().words += n - 1
+	r.i += n - 1
+	switch m {
 	case unknown:
-		if persons[t.text] {
+		if r.s.lang.plays(kin, t.text) {
 			r.somebody()
 		} else {
 			r.stranger(t)
@@ -37,6 +40,9 @@ func (r *reader) meant(t token) {
 		r.sure = t.text == "for" && r.last.open()
 	case intent:
 		r.intends(t)
+	case gone:
+		r.void = r.void || r.works() == 0
+		r.now().unknown++
 	case other:
 		if c := r.now(); c.works == 0 {
 			c.void = true
@@ -73,32 +79,27 @@ func (r *reader) intends(t token) {
 	case c.works == 0:
 		c.void = true
 		c.future = c.future || c.words <= 2
-	case late[t.text] && !r.isNumber(r.i+2):
+	case r.s.lang.plays(lasting, t.text) && !r.isNumber(r.i+2):
 		c.late = true
 	}
 }
 
 // contrast reads what was not done behind what was: "140x5 instead of 150x5",
-// "140x5 (planned 145x5)". And "last week squat 140x5" is no session of today.
+// "140x5 (planned 145x5)".
 func (r *reader) contrast(t token) bool {
-	switch {
-	case t.text == "last" && passing[r.tok(r.i+1).text] && r.works() == 0:
-		r.void = true
-	case contrasts[t.text] && r.now().works > 0 && (r.isNumber(r.i+1) || r.isNumber(r.i+2)):
-		r.split()
-		r.now().void = true
-	default:
+	if !r.s.lang.plays(contrasting, t.text) || r.now().works == 0 || !r.isNumber(r.i+1) && !r.isNumber(r.i+2) {
 		return false
 	}
+	r.split()
+	r.now().void = true
 	r.i++
 	return true
 }
 
-// notDone reads "used to squat" and "no squat": sets that follow are none of today.
+// notDone reads "no squat": sets that follow are none of today.
 func (r *reader) notDone(t token) bool {
 	c := r.now()
 	switch {
-	case t.text == "used" && r.tok(r.i+1).text == "to":
 	case t.text == "no" && r.tok(r.i+1).text == "belt":
 		r.i += 2 // not the belt squat
 		return true
@@ -158,6 +159,8 @@ func (r *reader) spelledSets() bool {
 	case r.sure && r.last.open():
 		r.sure = false
 		r.reps([]amount{a}, j)
+	case (t == "@" || t == "at") && r.loadAt(j+1) && !r.last.open():
+		r.repsAt(a, j+1)
 	default:
 		return false
 	}
@@ -167,7 +170,7 @@ func (r *reader) spelledSets() bool {
 // repWord reads "double" as the repetitions of the weight before it, or of the
 // bare weight that follows.
 func (r *reader) repWord(t token) bool {
-	n, ok := repWords[t.text]
+	n, ok := r.s.lang.reps[t.text]
 	if !ok {
 		return false
 	}
