@@ -63,20 +63,33 @@ func describe(r Result, c Context) string {
 }
 
 func corrected(r Result, c Context) string {
-	text := strings.TrimSpace(string(r.CorrectVariant) + " " + string(r.CorrectLift) + " " + r.Correct.Text(c.Unit))
-	if !r.CorrectUnitSaid {
-		text = fmt.Sprintf("%s, or %g in its unit", text, r.CorrectNumber)
+	to := r.Correct
+	text := strings.TrimSpace(string(to.Variant) + " " + string(to.Lift))
+	if to.Weight != nil {
+		text = strings.TrimSpace(text + " " + to.Weight.Text(c.Unit))
+		if !to.UnitSaid {
+			text = fmt.Sprintf("%s, or %g in its unit", text, to.Number)
+		}
 	}
-	if r.CorrectReps != nil {
-		text += fmt.Sprintf(", reps %d", *r.CorrectReps)
+	if to.Unit != "" {
+		text += "unit " + string(to.Unit)
 	}
-	if r.CorrectSets != nil {
-		text += fmt.Sprintf(", sets %d", *r.CorrectSets)
+	if to.Reps != nil {
+		text += fmt.Sprintf(", reps %d", *to.Reps)
 	}
-	if r.CorrectReserve != nil {
-		text += fmt.Sprintf(", %g left", *r.CorrectReserve)
+	if to.Sets != nil {
+		text += fmt.Sprintf(", sets %d", *to.Sets)
 	}
-	return text
+	if to.Reserve != nil {
+		text += fmt.Sprintf(", %g left", *to.Reserve)
+	}
+	if to.Missed {
+		text += ", missed"
+	}
+	if to.Talk {
+		text += ", or talk"
+	}
+	return strings.TrimPrefix(text, ", ")
 }
 
 func answersText(q Question, c Context) string {

@@ -31,28 +31,18 @@ type Context struct {
 
 // Result is what a message says.
 type Result struct {
-	Sets           []planner.Set // in the order written; Pending ones have a Question
-	Bodyweight     planner.Grams // 0: none told
-	BodyweightDay  planner.Date
-	Problems       []Problem
-	Questions      []Question
-	Notes          []string       // how something ambiguous was read
-	Swaps          []Swap         // the other reading of each note
-	Chatter        bool           // nothing of the message is for the log
-	Undo           bool           // the last set is to go
-	Correct        *planner.Grams // the last set's weight is to be this
-	CorrectReps    *int           // with Correct: its repetitions too; nil: they stay
-	CorrectSets    *int           // with Correct: its number of equal sets too
-	CorrectReserve *float64       // with Correct: its repetitions left too
-	CorrectLift    planner.Lift   // with Correct: its lift too; empty: it stays
-	// CorrectVariant belongs to CorrectLift.
-	CorrectVariant planner.Variant
-	// CorrectNumber is the weight as typed. Without a unit (CorrectUnitSaid false)
-	// it is meant in the unit of the set it corrects; Correct took the lifter's.
-	CorrectNumber   float64
-	CorrectUnitSaid bool
-	Done            bool // today's work was done as prescribed
-	Alarm           AlarmKind
+	Sets          []planner.Set // in the order written; Pending ones have a Question
+	Bodyweight    planner.Grams // 0: none told
+	BodyweightDay planner.Date
+	Problems      []Problem
+	Questions     []Question
+	Notes         []string    // how something ambiguous was read
+	Swaps         []Swap      // the other reading of each note
+	Chatter       bool        // nothing of the message is for the log
+	Undo          bool        // the last set is to go
+	Correct       *Correction // what the last set should be
+	Done          bool        // today's work was done as prescribed
+	Alarm         AlarmKind
 }
 
 // Question is something one tap settles.

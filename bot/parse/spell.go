@@ -1,6 +1,9 @@
 package parse
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // spelledNumbers are the English number words below a hundred.
 var spelledNumbers = map[string]int{
@@ -186,4 +189,31 @@ func (r *reader) endsLift(i int) bool {
 		}
 	}
 	return false
+}
+
+// spells tells whether a number word stands in a text.
+func (l *Language) spells(text string) bool {
+	for _, w := range strings.Fields(text) {
+		if l.number(strings.Trim(w, ",.!")) {
+			return true
+		}
+	}
+	return false
+}
+
+// inDigits writes a text with its spelled numbers in digits. "no one" stays.
+func (l *Language) inDigits(text string) string {
+	tokens := newLine(text, 1, l).tokens
+	var b strings.Builder
+	for i := 0; i < len(tokens); i++ {
+		t := tokens[i]
+		if i > 0 && !t.glued {
+			b.WriteByte(' ')
+		}
+		if n, ok := l.numbers[t.text]; ok && t.kind == word && (i == 0 || tokens[i-1].text != "no") {
+			t.text = strconv.Itoa(n)
+		}
+		b.WriteString(t.text)
+	}
+	return b.String()
 }
