@@ -43,6 +43,10 @@ func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (ch
 		}
 		return private(chat.Message{Text: text, Data: t.logData(nil, 0, nil, nil)}), nil
 	}
+	beaten, err := t.records(rest)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	kept, err := t.keepSets(rest, message)
 	if err != nil {
 		return chat.Reply{}, err
@@ -51,14 +55,16 @@ func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (ch
 		return chat.Reply{}, err
 	}
 	open := found(d, w.sets)
-	if quietly && len(open) == 0 {
+	if quietly && len(open)+len(beaten) == 0 {
 		return chat.Reply{Kind: chat.React, Reaction: markKept, Message: chat.Message{Data: t.logData(kept, 0, nil, nil)}}, nil
 	}
 	news := []string{"Logged as prescribed. Was something different? Take it back and write it, for example: squat 140x5 @8"}
 	if len(open) > 0 {
 		news = append(news, "Not logged, because you found the weight: "+render.List(open)+". Write it, for example: "+open[0]+" 60x5 @7")
 	}
-	m := render.Logged(render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil), News: news})
+	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil), News: news}
+	t.announce(&view, beaten)
+	m := render.Logged(view)
 	undo, err := t.button("Take it back", "day.undo", undoneArgs{t.about.ID, message}, t.speaker)
 	m.Buttons = []chat.Button{undo}
 	return private(m), err

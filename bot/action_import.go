@@ -77,9 +77,13 @@ func writeImport(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	all := make([]store.Imported, len(in.fresh))
+	all, sets := make([]store.Imported, len(in.fresh)), make([]planner.Set, len(in.fresh))
 	for i, n := range in.fresh {
-		all[i] = store.Imported{Set: n.Set, Marks: n.Marks}
+		all[i], sets[i] = store.Imported{Set: n.Set, Marks: n.Marks}, n.Set
+	}
+	beaten, err := t.fileBests(sets)
+	if err != nil {
+		return chat.Reply{}, err
 	}
 	if err := t.tx.FinishImport(a.Lifter, a.Import, all, t.now, t.progress(len(all))); err != nil {
 		return chat.Reply{}, err
@@ -91,10 +95,19 @@ func writeImport(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	m := render.Imported(len(all), in.known, len(in.read.Problems))
+	m := render.Imported(len(all), in.known, len(in.read.Problems), fileBestsText(beaten, t.about.Unit))
 	m.Private, m.Buttons = true, []chat.Button{undo}
-	m.Data = map[string]any{"imported": len(all), "known": in.known, "refused": len(in.read.Problems)}
+	m.Data = map[string]any{"imported": len(all), "known": in.known, "refused": len(in.read.Problems), "records": recordData(beaten)}
 	return chat.Reply{Kind: chat.Update, Message: m}, nil
+}
+
+// fileBestsText names the bests of a file that beat the log.
+func fileBestsText(all []newRecord, unit planner.Unit) []string {
+	lines := make([]string, len(all))
+	for i, r := range all {
+		lines[i] = string(r.Lift) + " " + render.Set(r.Set, unit) + " (" + r.Day.Short() + ")"
+	}
+	return lines
 }
 
 // manySets is the number of sets from which writing them takes long enough to show

@@ -53,6 +53,7 @@ func actions() map[string]action {
 		"meet.entered":   {run: enteredPressed},
 		"mine.show":      {run: mineShown, again: true},
 		"set.answer":     {run: answerSets},
+		"set.become":     {run: becomePressed},
 		"team.who":       {run: whoPressed},
 		"set.fix":        {run: fixPressed, again: true},
 		"set.fixed":      {run: fixSent, again: true},

@@ -38,7 +38,11 @@ func showHelp(t *turn) (chat.Reply, error) {
 func readingHelp() chat.Message {
 	var lines []string
 	for _, r := range parse.Rules() {
-		lines = append(lines, strings.ReplaceAll(r.Typed, `\n`, " / ")+" → "+r.Read)
+		line := strings.ReplaceAll(r.Typed, `\n`, " / ") + " → " + r.Read
+		if r.After != "" {
+			line = r.After + ", then " + line
+		}
+		lines = append(lines, line)
 	}
 	return render.Lines(lines)
 }

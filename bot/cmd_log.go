@@ -48,7 +48,7 @@ func logSet(t *turn) (chat.Reply, error) {
 	if s.Pending, err = t.odd(planner.Set{}, s); err != nil {
 		return chat.Reply{}, err
 	}
-	beaten, err := t.records([]planner.Set{s}, 0)
+	beaten, err := t.records([]planner.Set{s})
 	if err != nil {
 		return chat.Reply{}, err
 	}

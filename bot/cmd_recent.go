@@ -109,6 +109,10 @@ func dropPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if gone {
 		return t.pageAgain(a.Skip, "That set is gone already.")
 	}
+	message, err := t.tx.MessageOf(a.Lifter, s)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	if err := t.tx.DropSet(a.Lifter, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
@@ -119,7 +123,7 @@ func dropPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	back, err := t.button("Put it back", "set.answer", setAnswer{Lifter: a.Lifter, Group: t.event.ID + "/back", Message: t.event.ID, Sets: []planner.Set{s}}, t.speaker)
+	back, err := t.button("Put it back", "set.answer", setAnswer{Lifter: a.Lifter, Group: t.event.ID + "/back", Message: message, Sets: []planner.Set{s}}, t.speaker)
 	if len(r.Message.Buttons) < chat.MaxButtons {
 		r.Message.Buttons = append(r.Message.Buttons, back)
 	}

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"math"
 	"strings"
 	"time"
 
@@ -8,72 +9,187 @@ import (
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // secondThought is how long 'undo' and 'no, 150' reach back.
 const secondThought = 10 * time.Minute
 
-// putRight answers 'undo' and 'I meant 150': it corrects the last set written
-// within the last ten minutes.
+// putRight answers 'undo', 'I meant 150' and 'it was @9': it corrects the last set
+// written within the last ten minutes.
 func (t *turn) putRight(res parse.Result) (chat.Reply, error) {
 	last, err := t.tx.LastSets(t.about.ID, secondThought, t.now)
 	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.stillAbout(last); err != nil {
 		return chat.Reply{}, err
 	}
 	if len(last) == 0 {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Look at /log recent, then /log fix or /log drop.", "You wrote no set in the last ten minutes")
 	}
 	s := last[0]
-	if res.Undo {
-		message, err := t.tx.MessageOf(t.about.ID, s)
-		if err != nil {
-			return chat.Reply{}, err
-		}
-		if strings.HasPrefix(message, donePrefix) {
-			done, err := t.takeDoneBack(message)
-			return private(t.takenBack(done)), err
-		}
-		if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
-			return chat.Reply{}, err
-		}
-		return private(chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}), nil
+	if err := t.tx.KeepRight(t.speaker.ID, t.event.Message, s, t.now); err != nil {
+		return chat.Reply{}, err
 	}
-	return t.fix(s, corrected(s, res, t.about.Unit))
+	if res.Undo {
+		return t.undo(s)
+	}
+	to, err := corrected(s, *res.Correct, t.about.Unit)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	return t.fix(s, to)
 }
 
-// corrected is a set after 'I meant 150' or 'no, bench 90x3'. A number without a
-// unit is meant in the unit the set was written in.
-func corrected(s planner.Set, res parse.Result, usual planner.Unit) planner.Set {
+// justLogged tells whether a set was written within the last ten minutes.
+func (t *turn) justLogged() (bool, error) {
+	if t.about.ID == 0 {
+		return false, nil
+	}
+	last, err := t.tx.LastSets(t.about.ID, secondThought, t.now)
+	return len(last) > 0, err
+}
+
+// stillAbout refuses an order that was changed after it had done its work on another
+// set than the one that is the last by now.
+func (t *turn) stillAbout(last []planner.Set) error {
+	if t.event.Kind != chat.Edited {
+		return nil
+	}
+	var now planner.Set
+	if len(last) > 0 {
+		now = last[0]
+	}
+	some, this, err := t.tx.RightOf(t.speaker.ID, t.event.Message, now)
+	if err == nil && some && !this {
+		err = planner.Errorf(planner.Conflict, "Look at /log recent, then /log fix or /log drop.", "That message was about another set")
+	}
+	return err
+}
+
+// undo takes the last set out of the log, with a way back: to what it was, and where it
+// was corrected to what it was before.
+func (t *turn) undo(s planner.Set) (chat.Reply, error) {
+	message, err := t.tx.MessageOf(t.about.ID, s)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if strings.HasPrefix(message, donePrefix) {
+		done, err := t.takeDoneBack(message)
+		return private(t.takenBack(done)), err
+	}
+	was, err := t.tx.SetHistory(t.about.ID, s.Day, s.Seq)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
+		return chat.Reply{}, err
+	}
+	m := chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}
+	a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/back", Message: message, Sets: []planner.Set{s}}
+	back, err := t.button("Put it back", "set.answer", a, t.speaker)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	m.Buttons = []chat.Button{back}
+	if before, corrected := formBefore(was, s); corrected {
+		a.Sets = []planner.Set{before}
+		first, err := t.button("Put back "+render.Set(before, t.about.Unit), "set.answer", a, t.speaker)
+		m.Buttons = append(m.Buttons, first)
+		return private(m), err
+	}
+	return private(m), nil
+}
+
+// formBefore is the form of a set that its last correction took away; false where
+// nothing was corrected, or all of it was taken back. Forms that were only asked about
+// do not count.
+func formBefore(was []store.SetChange, now planner.Set) (planner.Set, bool) {
+	var forms []planner.Set
+	step := func(s planner.Set) {
+		n := len(forms)
+		switch {
+		case s.Pending, n > 0 && sameForm(forms[n-1], s):
+		case n > 1 && sameForm(forms[n-2], s):
+			forms = forms[:n-1] // taken back
+		default:
+			forms = append(forms, s)
+		}
+	}
+	for _, w := range was {
+		if w.Change == store.Fixed {
+			step(w.Former)
+		}
+	}
+	step(now)
+	if len(forms) < 2 {
+		return planner.Set{}, false
+	}
+	return forms[len(forms)-2], true
+}
+
+func sameForm(a, b planner.Set) bool { return alike([]planner.Set{a}, []planner.Set{b}) }
+
+// corrected is a set after 'I meant 150', 'no, bench 90x3' or 'it was @9'. A number
+// without a unit is meant in the unit the set was written in.
+func corrected(s planner.Set, c parse.Correction, usual planner.Unit) (planner.Set, error) {
 	s.Pending = false
 	written := parse.WrittenIn(s.Weight, usual)
-	s.Weight = *res.Correct
-	if !res.CorrectUnitSaid {
-		s.Weight = planner.In(written, res.CorrectNumber)
+	switch {
+	case c.Weight != nil && c.UnitSaid:
+		s.Weight = *c.Weight
+	case c.Weight != nil:
+		s.Weight = planner.In(written, c.Number)
+	case c.Unit != "" && c.Unit != written:
+		s.Weight = planner.In(c.Unit, numberIn(s.Weight, written))
 	}
-	if res.CorrectReps != nil {
-		s.Reps, s.Missed = *res.CorrectReps, *res.CorrectReps == 0
+	if c.Reps != nil {
+		s.Reps, s.Missed = *c.Reps, *c.Reps == 0
 	}
-	if res.CorrectSets != nil {
-		s.Sets = *res.CorrectSets
+	if c.Sets != nil {
+		s.Sets = *c.Sets
 	}
-	if res.CorrectReserve != nil {
-		s.Reserve = res.CorrectReserve
+	if c.Reserve != nil {
+		s.Reserve = c.Reserve
 	}
-	if res.CorrectLift != "" {
-		s.Lift, s.Variant = res.CorrectLift, res.CorrectVariant
+	if c.Lift != "" {
+		s.Lift, s.Variant = c.Lift, c.Variant
 	}
-	return s
+	if c.Missed && !s.Missed {
+		if s.Sets > 1 {
+			return s, planner.Errorf(planner.Invalid, "Write the sets anew, for example: squat 2x5 140, 140x4 missed", "It is not clear which of the %d sets was missed", s.Sets)
+		}
+		s.Missed, s.Reps = true, max(0, s.Reps-1)
+	}
+	if s.Weight < planner.MinWeight && !parse.OwnWeight(s.Lift) || s.Weight > planner.MaxWeight {
+		return s, planner.Errorf(planner.Invalid, "Write the weight too, for example: no, 140x3", "%s is no weight that can be lifted", s.Weight.Text(usual))
+	}
+	return s, nil
 }
 
-// fix replaces a set by its corrected form. A load far from what the lifter has
-// done before is asked about and counts for nothing until then.
+// numberIn is the number that a weight was written with: whole, or in quarters.
+func numberIn(g planner.Grams, unit planner.Unit) float64 {
+	n := g.Kg()
+	if unit == planner.LB {
+		n = g.Lb()
+	}
+	return math.Round(4*n) / 4
+}
+
+// fix replaces a set by its corrected form, says what it was and lets the lifter take
+// it back. A load far from what the lifter has done before is asked about and counts
+// for nothing until then.
 func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
+	if sameForm(was, s) && !was.Pending {
+		return private(chat.Message{Text: "It stands there just so: " + render.Set(was, t.about.Unit) + ".", Data: t.logData([]planner.Set{was}, 0, nil, nil)}), nil
+	}
 	odd, err := t.odd(was, s)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	s.Pending = odd
-	beaten, err := t.records([]planner.Set{s}, s.Seq)
+	beaten, err := t.recordsBeyond(was, s)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -86,119 +202,10 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 	}
 	if odd {
 		m.Text = s.Weight.Text(t.about.Unit) + farOff
-		m.Buttons, err = t.oddButtons("No, put it back", []planner.Set{was}, s)
+		m.Buttons, err = t.oddButtons("No, put it back", &was, s)
+		return private(m), err
 	}
+	back, err := t.becomes("Put it back", s, was)
+	m.Buttons = []chat.Button{back}
 	return private(m), err
-}
-
-// odd tells whether a corrected load is far from the lifter's best: above
-// parse.FarAbove or below parse.FarBelow of it, as for a load that is logged.
-func (t *turn) odd(was, s planner.Set) (bool, error) {
-	same := s.Weight == was.Weight && s.Lift == was.Lift
-	if same || !s.Lift.Competition() {
-		return was.Pending && same, nil
-	}
-	b := t.bests()
-	best := b.kg(s.Lift)
-	return best > 0 && (s.Weight.Kg() > parse.FarAbove*best || s.Weight.Kg() < parse.FarBelow*best), b.err
-}
-
-// farOff is asked about a load that odd tells of.
-const farOff = " is far from what you have done before. Is it right?"
-
-// oddButtons let the lifter keep the odd load or go back to what stood there.
-func (t *turn) oddButtons(back string, was []planner.Set, s planner.Set) ([]chat.Button, error) {
-	a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/odd", Message: t.event.Message, Replace: []setRef{{s.Day, s.Seq}}, Sets: []planner.Set{s}}
-	yes, err := t.button("Yes, "+s.Weight.Text(t.about.Unit), "set.answer", a, t.speaker)
-	if err != nil {
-		return nil, err
-	}
-	a.Sets = was
-	no, err := t.button(back, "set.answer", a, t.speaker)
-	return []chat.Button{yes, no}, err
-}
-
-// edited answers a changed message: its old sets go, the new ones come, on the
-// day the message was about. Where the change touches no set, a correction made
-// meanwhile stays.
-func (t *turn) edited() (chat.Reply, error) {
-	same, err := t.saysTheSame()
-	if err != nil || same {
-		return chat.Reply{}, err
-	}
-	day, had, err := t.forget()
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if !had {
-		return t.said()
-	}
-	if r, handled, err := t.teamSaid(t.event.Text, t.event.Message, day); err != nil || handled {
-		return r, err
-	}
-	r, err := t.read(t.event.Text, t.event.Message, day)
-	if err == nil && r.Kind == chat.Silent {
-		return private(chat.Message{Text: "The sets of that message are removed.", Data: t.logData(nil, 0, nil, nil)}), nil
-	}
-	return r, err
-}
-
-// saysTheSame tells whether a changed message still says the sets that it was
-// logged with.
-func (t *turn) saysTheSame() (bool, error) {
-	if t.speaker.ID == 0 {
-		return false, nil
-	}
-	sets, err := t.tx.SetsOfMessage(t.speaker.ID, t.event.Message)
-	if err != nil || len(sets) == 0 {
-		return false, err
-	}
-	first := make([]planner.Set, len(sets))
-	for i, s := range sets {
-		if first[i], err = t.tx.FirstForm(t.speaker.ID, s); err != nil {
-			return false, err
-		}
-	}
-	res, err := t.understand(t.event.Text, sets[0].Day, t.bests())
-	return err == nil && len(res.Problems) == 0 && res.Alarm == parse.NoAlarm && alike(first, res.Sets), err
-}
-
-// deleted answers a removed message: its sets go with it, in silence.
-func (t *turn) deleted() (chat.Reply, error) {
-	_, _, err := t.forget()
-	return chat.Reply{}, err
-}
-
-// forget removes the sets of the event's message, whosever they are, and the buttons
-// that could bring others in its name, and returns their day.
-func (t *turn) forget() (day planner.Date, had bool, err error) {
-	if t.speaker.ID == 0 {
-		return 0, false, nil
-	}
-	if err := t.tx.ForgetAnswers(t.speaker.ID, t.event.Message); err != nil {
-		return 0, false, err
-	}
-	whose, err := t.tx.LiftersOfMessage(t.event.Message)
-	if err != nil || t.event.Message == "" {
-		return 0, false, err
-	}
-	for _, l := range whose {
-		if day, had, err = t.forgetSets(l, t.event.Message, day, had); err != nil {
-			return 0, false, err
-		}
-	}
-	return t.forgetSets(t.speaker.ID, donePrefix+t.event.Message, day, had)
-}
-
-// forgetSets removes the sets of a message and returns the day of the last one, or
-// what was known before where there are none.
-func (t *turn) forgetSets(l planner.LifterID, message string, day planner.Date, had bool) (planner.Date, bool, error) {
-	sets, err := t.tx.SetsOfMessage(l, message)
-	for _, s := range sets {
-		if err := t.tx.DropSet(l, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
-			return 0, false, err
-		}
-		day, had = s.Day, true
-	}
-	return day, had, err
 }

@@ -1,14 +1,13 @@
 package bot
 
 import (
-	"errors"
-	"fmt"
+	"strings"
+	"time"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
-	"blockbell/store"
 )
 
 // The marks on a message: kept, and the hand that says stop.
@@ -26,10 +25,14 @@ func (t *turn) said() (chat.Reply, error) {
 	if t.event.Channel != "" && t.event.Channel != t.club.LogChannel {
 		return chat.Reply{}, nil
 	}
-	if r, handled, err := t.teamSaid(t.event.Text, t.event.Message, 0); err != nil || handled {
-		return r, err
+	r, handled, err := t.teamSaid(t.event.Text, t.event.Message, 0, nil)
+	if err == nil && !handled {
+		r, err = t.read(t.event.Text, t.event.Message, t.today())
 	}
-	return t.read(t.event.Text, t.event.Message, t.today())
+	if err == nil && (r.Kind != chat.Silent || t.event.Kind == chat.Edited) {
+		err = t.keepSaid()
+	}
+	return r, err
 }
 
 // read logs what a message says, on the given day where it names none.
@@ -41,6 +44,11 @@ func (t *turn) read(text, message string, day planner.Date) (chat.Reply, error) 
 	}
 	if res.Chatter && res.Alarm == parse.NoAlarm {
 		return chat.Reply{}, nil
+	}
+	if res.Correct != nil && res.Correct.Talk {
+		if just, err := t.justLogged(); err != nil || !just {
+			return chat.Reply{}, err
+		}
 	}
 	if err := t.join(); err != nil {
 		return chat.Reply{}, err
@@ -69,8 +77,45 @@ func (t *turn) understand(text string, day planner.Date, best *bests) (parse.Res
 		Today: day, At: t.now.In(zoneOf(t.about, t.club)), Unit: t.about.Unit, Standard: standardOf(t.about),
 		Best:     func(l planner.Lift) planner.Grams { return planner.Kilograms(best.kg(l)) },
 		Estimate: func(l planner.Lift) (float64, bool) { kg := best.kg(l); return kg, kg > 0 },
+		Last: func() (s planner.Set, ago time.Duration, ok bool) {
+			if best.err == nil {
+				s, ago, ok, best.err = t.lastLogged()
+			}
+			return s, ago, ok
+		},
 	})
 	return res, best.err
+}
+
+// A session is over when nothing was logged for so long (common practice), and a set
+// was logged just now within so short a time.
+const (
+	sessionLasts = 3 * time.Hour
+	justNow      = 10 * time.Minute
+)
+
+// lastLogged is the set that the lifter wrote last in this session and at most how long
+// ago. One of a session that was logged as a whole says nothing of what comes next. What
+// an edit replaces is not in the log any more.
+func (t *turn) lastLogged() (s planner.Set, ago time.Duration, ok bool, err error) {
+	if t.about.ID == 0 {
+		return s, 0, false, nil
+	}
+	for _, within := range []time.Duration{justNow, sessionLasts} {
+		last, err := t.tx.LastSets(t.about.ID, within, t.now)
+		if err != nil {
+			return s, 0, false, err
+		}
+		if len(last) == 0 {
+			continue
+		}
+		message, err := t.tx.MessageOf(t.about.ID, last[0])
+		if strings.HasPrefix(message, donePrefix) {
+			within = sessionLasts
+		}
+		return last[0], within, true, err
+	}
+	return s, 0, false, nil
 }
 
 // standardOf is what the lifter counts as the competition form of a lift.
@@ -87,7 +132,7 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 		}
 		return t.onceOnly(res, message, ago)
 	}
-	beaten, err := t.records(res.Sets, 0)
+	beaten, err := t.records(res.Sets)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -101,6 +146,9 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: res.Notes,
 		Data: t.logData(kept, res.Bodyweight, res.Problems, res.Questions)}
 	t.announce(&view, beaten)
+	if res.Assumed != nil {
+		view.As = res.Assumed.Text
+	}
 	for _, q := range res.Questions {
 		view.Questions = append(view.Questions, q.Text)
 	}
@@ -112,7 +160,7 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	view.News = append(view.News, moved...)
-	buttons, err := t.logButtons(res, kept)
+	buttons, err := t.logButtons(res, kept, "")
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -135,7 +183,7 @@ func acknowledge(res parse.Result, view render.LogView, buttons []chat.Button) c
 	if res.Alarm == parse.Alarm {
 		view.News = append(view.News, caution)
 	}
-	if len(view.Record)+len(view.News)+len(view.Questions)+len(view.Problems) > 0 {
+	if len(view.As)+len(view.Record)+len(view.News)+len(view.Questions)+len(view.Problems) > 0 {
 		m := render.Logged(view)
 		m.Buttons = buttons
 		return chat.Reply{Kind: chat.Answer, Message: m}
@@ -178,107 +226,4 @@ func (t *turn) trainingDay() planner.Date {
 		return t.today().AddDays(-1)
 	}
 	return t.today()
-}
-
-// setRef names a stored set.
-type setRef struct {
-	Day planner.Date `json:"day"`
-	Seq int          `json:"seq"`
-}
-
-// setAnswer is what a button under a question about sets carries: the sets it
-// takes away and the sets it puts in their place.
-type setAnswer struct {
-	Lifter  planner.LifterID `json:"lifter"`
-	Group   string           `json:"group"` // the question; one answer settles it
-	Message string           `json:"message"`
-	Replace []setRef         `json:"replace"`
-	Sets    []planner.Set    `json:"sets"`
-}
-
-// logButtons makes a button for every answer to a question and for the other
-// reading of what was ambiguous.
-func (t *turn) logButtons(res parse.Result, kept []planner.Set) ([]chat.Button, error) {
-	var out []chat.Button
-	add := func(group, label string, sets []planner.Set, replaced ...int) error {
-		a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/" + group, Message: t.event.Message, Sets: sets}
-		for _, i := range replaced {
-			a.Replace = append(a.Replace, setRef{kept[i].Day, kept[i].Seq})
-		}
-		b, err := t.button(label, "set.answer", a, t.speaker)
-		out = append(out, b)
-		return err
-	}
-	for i, q := range res.Questions {
-		for _, a := range q.Answers {
-			if err := add(fmt.Sprint("question ", i), a.Label, a.Sets, q.Sets...); err != nil {
-				return nil, err
-			}
-		}
-	}
-	for _, s := range res.Swaps {
-		label := fmt.Sprintf("No: %s of %d", render.Count(s.Other.Sets, "set"), s.Other.Reps)
-		if err := add(fmt.Sprint("reading ", s.Index), label, []planner.Set{s.Other}, s.Index); err != nil {
-			return nil, err
-		}
-	}
-	if len(out) > chat.MaxButtons {
-		out = out[:chat.MaxButtons]
-	}
-	return out, nil
-}
-
-// settleOnce takes away the sets in question. A question that was answered, or
-// whose message was changed since, is refused.
-func (t *turn) settleOnce(a setAnswer) error {
-	settled := planner.Errorf(planner.Conflict, "Look at /log, then /log fix or /log drop.", "That was answered before, or its message has changed since")
-	fresh, err := t.tx.FreshEvent("answered/"+a.Group, t.now)
-	if err != nil {
-		return err
-	}
-	if !fresh {
-		return settled
-	}
-	for _, r := range a.Replace {
-		err := t.tx.DropSet(a.Lifter, r.Day, r.Seq, t.speaker.ID, t.now)
-		var gone *planner.Error
-		if errors.As(err, &gone) && gone.Kind == planner.NotFound {
-			return settled
-		}
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// answerSets answers a button under a question about sets.
-func answerSets(t *turn, b store.Button) (chat.Reply, error) {
-	a, err := args[setAnswer](b)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.turnTo(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.settleOnce(a); err != nil {
-		return chat.Reply{}, err
-	}
-	for i := range a.Sets {
-		a.Sets[i].Pending = false
-	}
-	beaten, err := t.records(a.Sets, 0)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	kept, err := t.keepSets(a.Sets, a.Message)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	view := render.LogView{Sets: kept, Unit: t.about.Unit, Data: t.logData(kept, 0, nil, nil)}
-	t.announce(&view, beaten)
-	if len(kept) == 0 {
-		view.News = []string{"Dropped. Nothing of it is kept."}
-	}
-	return private(render.Logged(view)), nil
 }

@@ -1,7 +1,7 @@
 package bot
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -21,21 +21,22 @@ type share struct {
 }
 
 // teamSaid answers a message that speaks of lifters one after the other, as coaches
-// write it. handled is false where it is talk.
-func (t *turn) teamSaid(text, message string, day planner.Date) (r chat.Reply, handled bool, err error) {
+// write it; those named in but are passed over. handled is false where it is talk.
+func (t *turn) teamSaid(text, message string, day planner.Date, but map[planner.LifterID]bool) (r chat.Reply, handled bool, err error) {
 	parts, ok := parse.Several(text)
 	if !ok {
 		return chat.Reply{}, false, nil
 	}
 	shares, err := t.shares(parts, day)
-	if err != nil || !worthKeeping(shares) {
+	if err != nil || len(but) == 0 && !t.worthKeeping(shares) {
 		return chat.Reply{}, false, err
 	}
+	shares = slices.DeleteFunc(shares, func(s share) bool { return s.found && but[s.lifter.ID] })
 	if err := t.join(); err != nil {
 		return chat.Reply{}, true, err
 	}
 	for _, s := range shares {
-		if s.found && s.lifter.ID != t.speaker.ID && !t.coaches(s.lifter) || !s.found && !t.speaker.Captain {
+		if !t.mayLogFor(s) {
 			return chat.Reply{}, true, planner.Errorf(planner.Forbidden, "Write your own sets without a name in front. Nothing of that message was kept.",
 				"Only the captain and a lifter's coach log for others")
 		}
@@ -44,14 +45,23 @@ func (t *turn) teamSaid(text, message string, day planner.Date) (r chat.Reply, h
 	return r, true, err
 }
 
+// mayLogFor tells whether the speaker may log for whom a share speaks of: the captain
+// for everybody, a coach for their lifters, everybody for themselves.
+func (t *turn) mayLogFor(s share) bool {
+	if !s.found {
+		return t.speaker.Captain
+	}
+	return s.lifter.ID == t.speaker.ID || t.coaches(s.lifter)
+}
+
 // worthKeeping tells a log from talk: somebody has sets, and where only one is spoken
-// of, everything said is understood.
-func worthKeeping(shares []share) bool {
+// of, everything said is understood. From those who log for others, sets that ask
+// something and a bodyweight are no talk either.
+func (t *turn) worthKeeping(shares []share) bool {
 	some := false
 	for _, s := range shares {
-		if len(s.res.Sets) > 0 && !s.res.Chatter {
-			some = true
-		}
+		asks := (len(s.res.Questions) > 0 || s.res.Bodyweight != 0) && t.mayLogFor(s)
+		some = some || !s.res.Chatter && (len(s.res.Sets) > 0 || asks)
 	}
 	return some && (len(shares) > 1 || len(shares[0].res.Problems) == 0)
 }
@@ -148,10 +158,13 @@ func (t *turn) keepShares(shares []share, message string) (chat.Reply, error) {
 		if err != nil {
 			return chat.Reply{}, err
 		}
-		if line != "" && s.found && len(s.res.Sets) > 0 {
+		if line != "" && s.found && len(s.res.Sets)+len(s.res.Questions) > 0 {
 			said = append(said, line)
 		} else if line != "" {
 			rest = append(rest, line)
+		}
+		if s.res.Bodyweight != 0 {
+			rest = append(rest, render.Called(s.lifter)+": "+t.ownBodyweight())
 		}
 		for _, p := range s.res.Problems {
 			rest = append(rest, render.Problem(p.Line, p.Column, p.Text, p.Hint))
@@ -176,7 +189,7 @@ func (t *turn) keepShare(s share, message string, m *chat.Message, rows *[]map[s
 		return "", err
 	}
 	m.Private = m.Private || quiet
-	if len(s.res.Sets) == 0 {
+	if len(s.res.Sets)+len(s.res.Questions) == 0 {
 		return "", nil
 	}
 	ago, again, err := t.sentAgain(s.res.Sets, message)
@@ -188,21 +201,54 @@ func (t *turn) keepShare(s share, message string, m *chat.Message, rows *[]map[s
 		m.Buttons = append(m.Buttons, r.Message.Buttons...)
 		return render.Called(s.lifter) + ": " + r.Message.Text, err
 	}
+	beaten, err := t.records(s.res.Sets)
+	if err != nil {
+		return "", err
+	}
 	kept, err := t.keepSets(s.res.Sets, message)
 	if err != nil {
 		return "", err
 	}
-	buttons, err := t.logButtons(s.res, kept)
+	buttons, err := t.logButtons(s.res, kept, render.Called(s.lifter)+": ")
 	if err != nil {
 		return "", err
 	}
 	m.Buttons = append(m.Buttons, buttons...)
-	*rows = append(*rows, map[string]any{"lifter": render.Called(s.lifter), "sets": t.setData(kept)})
-	line := render.Called(s.lifter) + ": " + setLines(kept, s.lifter.Unit) + "."
+	*rows = append(*rows, t.shareData(kept, beaten))
+	line := render.Called(s.lifter) + ":"
+	if len(kept) > 0 {
+		line += " " + setLines(kept, s.lifter.Unit) + "."
+	}
+	if news := t.recordNews(beaten); news != "" {
+		line += " " + news
+	}
+	if s.res.Assumed != nil {
+		line += " " + s.res.Assumed.Text + "."
+	}
+	for _, note := range s.res.Notes {
+		line += " " + note
+	}
 	for _, q := range s.res.Questions {
 		line += " " + q.Text
 	}
-	return line, t.noteSets(kept, message)
+	return line, t.noteSets(kept, beaten, message)
+}
+
+// shareData is what one lifter got, for programs.
+func (t *turn) shareData(kept []planner.Set, beaten []newRecord) map[string]any {
+	row := map[string]any{"lifter": render.Called(t.about), "sets": t.setData(kept)}
+	if len(beaten) > 0 {
+		row["records"] = recordData(beaten)
+	}
+	return row
+}
+
+// ownBodyweight says that nobody's bodyweight is logged by others. It is not repeated.
+func (t *turn) ownBodyweight() string {
+	if t.about.ID == t.speaker.ID {
+		return "write your bodyweight on a line for itself, for example: bw 82.4. It is not kept from a message about several."
+	}
+	return "a bodyweight is for the lifter to log; it is not kept. They write, for example: bw 82.4"
 }
 
 // setLines are sets in one line.
@@ -221,12 +267,19 @@ type setsArgs struct {
 }
 
 // noteSets tells the lifter what was logged for them.
-func (t *turn) noteSets(kept []planner.Set, message string) error {
+func (t *turn) noteSets(kept []planner.Set, beaten []newRecord, message string) error {
+	if len(kept) == 0 {
+		return nil
+	}
 	a := setsArgs{Message: message}
 	for _, s := range kept {
 		a.Sets = append(a.Sets, setRef{s.Day, s.Seq})
 	}
-	if err := t.note(t.about, "Logged for you: "+setLines(kept, t.about.Unit)+".", undo{"log.drop", a}); err != nil {
+	what := "Logged for you: " + setLines(kept, t.about.Unit) + "."
+	if news := t.recordNews(beaten); news != "" {
+		what += " " + news
+	}
+	if err := t.note(t.about, what, undo{"log.drop", a}); err != nil {
 		return err
 	}
 	return t.audit("logged sets")
@@ -254,66 +307,4 @@ func takeSetsBack(t *turn, n store.Note) (string, error) {
 		}
 	}
 	return "Taken back: those sets are out of your log.", nil
-}
-
-// whoArgs is what a button carries that says who was meant.
-type whoArgs struct {
-	Group   string           `json:"group"` // the question; one answer settles it
-	Message string           `json:"message"`
-	Lifter  planner.LifterID `json:"lifter"`
-	Sets    []planner.Set    `json:"sets"`
-}
-
-// askWho asks who is meant. Nothing is kept before the answer.
-func (t *turn) askWho(s share, message string, m *chat.Message) (string, error) {
-	name := parse.Clean(s.part.Who)
-	if len(s.res.Sets) == 0 {
-		return "", nil
-	}
-	if len(s.like) == 0 {
-		return fmt.Sprintf("Nobody in the club is called %q; nothing of it is kept. A lifter joins by writing to me once.", name), nil
-	}
-	for _, l := range s.like {
-		t.about = l
-		res, err := t.understand(s.part.Text, t.today(), t.bests())
-		if err != nil {
-			return "", err
-		}
-		sets := res.Sets
-		if len(sets) == 0 {
-			sets = s.res.Sets
-		}
-		b, err := t.button(render.Called(l)+" ("+l.Handle+")", "team.who", whoArgs{t.event.ID + "/who/" + name, message, l.ID, sets}, t.speaker)
-		if err != nil {
-			return "", err
-		}
-		m.Buttons = append(m.Buttons, b)
-	}
-	m.Private = true
-	return fmt.Sprintf("Who is %q? I keep it for whom you say.", name), nil
-}
-
-// whoPressed answers the question who was meant.
-func whoPressed(t *turn, b store.Button) (chat.Reply, error) {
-	a, err := args[whoArgs](b)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.turnTo(a.Lifter); err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.settleOnce(setAnswer{Lifter: a.Lifter, Group: a.Group}); err != nil {
-		return chat.Reply{}, err
-	}
-	for i := range a.Sets {
-		a.Sets[i].Pending = false
-	}
-	kept, err := t.keepSets(a.Sets, a.Message)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if err := t.noteSets(kept, a.Message); err != nil {
-		return chat.Reply{}, err
-	}
-	return private(chat.Message{Text: render.Called(t.about) + ": " + setLines(kept, t.about.Unit) + ".", Data: map[string]any{"team": []map[string]any{{"lifter": render.Called(t.about), "sets": t.setData(kept)}}}}), nil
 }

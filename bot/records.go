@@ -30,10 +30,10 @@ type series struct {
 func seriesOf(r strength.Record) series { return series{r.Lift, r.Variant, r.Gear} }
 
 // records are what sets that are about to be kept beat in the lifter's log, best news
-// first. The set numbered without on their day is passed over: it is the one they
+// first. The sets numbered without on their day are passed over: they are those that these
 // correct. A series is told of once a day, unless better news of it comes: who warms
 // up past an old best hears of it one time.
-func (t *turn) records(sets []planner.Set, without int) (all []newRecord, err error) {
+func (t *turn) records(sets []planner.Set, without ...int) (all []newRecord, err error) {
 	for _, lift := range planner.CompetitionLifts() {
 		added := slices.DeleteFunc(slices.Clone(sets), func(s planner.Set) bool { return s.Lift != lift })
 		if len(added) == 0 || t.about.ID == 0 {
@@ -48,7 +48,7 @@ func (t *turn) records(sets []planner.Set, without int) (all []newRecord, err er
 		if err != nil {
 			return nil, err
 		}
-		earlier = slices.DeleteFunc(earlier, func(s planner.Set) bool { return s.Seq == without })
+		earlier = slices.DeleteFunc(earlier, func(s planner.Set) bool { return slices.Contains(without, s.Seq) })
 		told := map[series]int{}
 		for _, r := range t.beaten(before, earlier) {
 			told[seriesOf(r.Record)] = max(told[seriesOf(r.Record)], rank(r.Kind))
@@ -63,6 +63,21 @@ func (t *turn) records(sets []planner.Set, without int) (all []newRecord, err er
 		return cmp.Or(rank(b.Kind)-rank(a.Kind), len(a.Variant)-len(b.Variant), cmp.Compare(b.Kg/b.was, a.Kg/a.was))
 	})
 	return all, nil
+}
+
+// recordsBeyond are the records of a set that its former form did not take: each is told
+// of once, however often a set is corrected.
+func (t *turn) recordsBeyond(was, s planner.Set) ([]newRecord, error) {
+	all, err := t.records([]planner.Set{s}, s.Seq)
+	if err != nil || len(all) == 0 || was.Pending {
+		return all, err
+	}
+	before, err := t.records([]planner.Set{was}, s.Seq)
+	return slices.DeleteFunc(all, func(r newRecord) bool {
+		return slices.ContainsFunc(before, func(o newRecord) bool {
+			return o.Kind == r.Kind && seriesOf(o.Record) == seriesOf(r.Record) && o.Reps == r.Reps && o.Weight >= r.Weight
+		})
+	}), err
 }
 
 // rank orders news: a single before a set, a set before an estimate.
@@ -104,7 +119,7 @@ func (t *turn) recordNews(all []newRecord) string {
 		return ""
 	}
 	r := all[0]
-	return render.NewRecord(r.Record, r.was, t.about.Unit)
+	return render.NewRecord(r.Record, r.was, t.about.Unit, t.about.ID == t.speaker.ID)
 }
 
 // recordData lists new records for programs.
@@ -127,4 +142,25 @@ func (t *turn) announce(view *render.LogView, all []newRecord) {
 	if d, ok := view.Data.(map[string]any); ok && len(all) > 0 {
 		d["records"] = recordData(all)
 	}
+}
+
+// fileBests are the records that the sets of a file take from the log, one for each
+// competition lift at most: years of training are told of in one line.
+func (t *turn) fileBests(fresh []planner.Set) (all []newRecord, err error) {
+	for _, lift := range planner.CompetitionLifts() {
+		added := slices.DeleteFunc(slices.Clone(fresh), func(s planner.Set) bool { return s.Lift != lift || s.Variant != "" })
+		if len(added) == 0 {
+			continue
+		}
+		before, err := t.tx.LiftBests(t.about.ID, lift, 0)
+		if err != nil {
+			return nil, err
+		}
+		beaten := t.beaten(before, added)
+		slices.SortStableFunc(beaten, func(a, b newRecord) int { return cmp.Or(rank(b.Kind)-rank(a.Kind), cmp.Compare(b.Kg, a.Kg)) })
+		if len(beaten) > 0 {
+			all = append(all, beaten[0])
+		}
+	}
+	return all, nil
 }

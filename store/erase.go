@@ -52,6 +52,9 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	if err := t.forgetCalled(id); err != nil {
 		return err
 	}
+	if err := t.forgetSaid(id); err != nil {
+		return err
+	}
 	if err := t.eraseWords(l); err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package parse
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"blockbell/planner"
 )
@@ -33,6 +34,11 @@ func TestRulesAreKept(t *testing.T) {
 	c := lifter(planner.KG)
 	seen := map[string]bool{}
 	for _, rule := range Rules() {
+		c.Last = nil
+		if rule.After != "" {
+			last := Log(rule.After, c).Sets[0]
+			c.Last = func() (planner.Set, time.Duration, bool) { return last, time.Minute, true }
+		}
 		got := meansOf(Log(strings.ReplaceAll(rule.Typed, `\n`, "\n"), c), c)
 		got, _, _ = strings.Cut(got, "; note")
 		want := rule.Read
@@ -42,9 +48,9 @@ func TestRulesAreKept(t *testing.T) {
 		if got != want {
 			t.Errorf("%q\n got %s\nwant %s", rule.Typed, got, want)
 		}
-		if seen[rule.Typed] || rule.Why == "" {
+		if seen[rule.After+rule.Typed] || rule.Why == "" {
 			t.Errorf("%q stands there twice or has no reason", rule.Typed)
 		}
-		seen[rule.Typed] = true
+		seen[rule.After+rule.Typed] = true
 	}
 }

@@ -27,6 +27,9 @@ type Context struct {
 	// Estimate returns the estimated maximum in kg that percentages refer to. nil:
 	// nothing is known.
 	Estimate func(planner.Lift) (kg float64, ok bool)
+	// Last returns the set that the lifter logged last in this session and how long ago
+	// that was. It offers, or is, the lift of sets that name none. nil: not known.
+	Last func() (last planner.Set, ago time.Duration, ok bool)
 }
 
 // Result is what a message says.
@@ -38,6 +41,7 @@ type Result struct {
 	Questions     []Question
 	Notes         []string    // how something ambiguous was read
 	Swaps         []Swap      // the other reading of each note
+	Assumed       *Question   // sets that were given the lift of the last set: what to say, and what puts it right
 	Chatter       bool        // nothing of the message is for the log
 	Undo          bool        // the last set is to go
 	Correct       *Correction // what the last set should be
@@ -128,6 +132,7 @@ type homeless struct {
 	sets      []planner.Set
 	typed     amount // the weight as written
 	unitSaid  bool   // the unit was named elsewhere on the line
+	sure      bool   // nothing but its lift is open
 }
 
 func newSession(c Context) *session {
@@ -145,25 +150,6 @@ func newSession(c Context) *session {
 		c.Language = english
 	}
 	return &session{c: c, lang: c.Language, base: base, day: base}
-}
-
-// askLift asks once for all sets without a lift.
-func (s *session) askLift() {
-	if len(s.homeless) == 0 {
-		return
-	}
-	q := Question{Line: s.homeless[0].line, Column: s.homeless[0].col, Text: "Which lift was that?"}
-	for _, lift := range planner.CompetitionLifts() {
-		a := Answer{Label: string(lift)}
-		for _, h := range s.homeless {
-			for _, set := range h.sets {
-				set.Lift = lift
-				a.Sets = append(a.Sets, set)
-			}
-		}
-		q.Answers = append(q.Answers, a)
-	}
-	s.out.Questions = append(s.out.Questions, q)
 }
 
 // best returns the lifter's best, 0 where unknown.

@@ -47,7 +47,8 @@ func (p *placer) sets(w *work, own bool) {
 // noLift keeps sets without a lift for one question, unless the line is talk.
 func (p *placer) noLift(w *work, sets []planner.Set) {
 	if p.r.words() <= 2 && w.load.value >= leastLoad && !w.own {
-		p.homeless = append(p.homeless, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets})
+		p.homeless = append(p.homeless, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets,
+			sure: p.r.words() == 0 && !w.doubtful && !w.unsure && !p.r.tries && !w.load.percent && w.other == nil && !w.load.twice && !w.foreign && len(p.r.problems) == 0})
 	}
 }
 

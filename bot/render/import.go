@@ -113,13 +113,16 @@ func OrderLabel(order string) string {
 }
 
 // Imported says what became of a file.
-func Imported(written, known, refused int) chat.Message {
+func Imported(written, known, refused int, bests []string) chat.Message {
 	text := "Imported " + Count(written, "set") + "."
 	if known > 0 {
 		text += " " + Count(known, "set") + " left out: already in the log."
 	}
 	if refused > 0 {
 		text += " " + Count(refused, "row") + " left out: not readable."
+	}
+	if len(bests) > 0 {
+		text += "\nBetter than anything in your log before: " + strings.Join(bests, "; ") + "."
 	}
 	return chat.Message{Text: text + "\nNothing else of the file is kept."}
 }

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -71,6 +72,7 @@ func RecentSets(sets []planner.Set, skip int, unit planner.Unit, who string, dat
 type LogView struct {
 	Sets      []planner.Set
 	Unit      planner.Unit
+	As        string   // how it was kept, in the place of "Kept"
 	Record    string   // the best news, told in the line of what was kept
 	News      []string // how something was read
 	Problems  []string // what was not understood
@@ -90,7 +92,7 @@ func Logged(v LogView) chat.Message {
 		}
 	}
 	if len(kept) > 0 {
-		lines = append(lines, strings.TrimSpace("Kept: "+strings.Join(kept, "; ")+". "+v.Record))
+		lines = append(lines, strings.TrimSpace(cmp.Or(v.As, "Kept")+": "+strings.Join(kept, "; ")+". "+v.Record))
 	}
 	if len(waiting) > 0 {
 		lines = append(lines, "Waiting for your answer: "+strings.Join(waiting, "; ")+".")

@@ -10,7 +10,7 @@ import (
 )
 
 // NewRecord is one line about a record that was just set. Was is what it beat, in kg.
-func NewRecord(r strength.Record, was float64, unit planner.Unit) string {
+func NewRecord(r strength.Record, was float64, unit planner.Unit, own bool) string {
 	name := strings.TrimSpace(string(r.Variant) + " " + string(r.Lift))
 	more := " /lift " + name + " shows all."
 	switch r.Gear {
@@ -20,15 +20,19 @@ func NewRecord(r strength.Record, was float64, unit planner.Unit) string {
 	default:
 		name += " in " + string(r.Gear) + " gear"
 	}
+	your := "Your best"
+	if !own {
+		your, more = "Best", ""
+	}
 	before := planner.Kilograms(was).Text(unit)
 	switch r.Kind {
 	case strength.BestSingle:
-		return fmt.Sprintf("Your best %s so far: %s; it was %s.%s", name, r.Weight.Text(unit), before, more)
+		return fmt.Sprintf("%s %s so far: %s; it was %s.%s", your, name, r.Weight.Text(unit), before, more)
 	case strength.BestReps:
-		return fmt.Sprintf("Your best %s for %d so far: %s; it was %s.%s", name, r.Reps, r.Weight.Text(unit), before, more)
+		return fmt.Sprintf("%s %s for %d so far: %s; it was %s.%s", your, name, r.Reps, r.Weight.Text(unit), before, more)
 	}
-	return fmt.Sprintf("Your best %s so far by estimated max (what you could lift once): about %s; it was %s.%s",
-		name, Estimate(r.Kg, unit), Estimate(was, unit), more)
+	return fmt.Sprintf("%s %s so far by estimated max (what you could lift once): about %s; it was %s.%s",
+		your, name, Estimate(r.Kg, unit), Estimate(was, unit), more)
 }
 
 // Estimate writes an estimate to the half kilogram or the pound: more digits would

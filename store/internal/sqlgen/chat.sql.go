@@ -156,8 +156,40 @@ func (q *Queries) Button(ctx context.Context, token string) (Button, error) {
 	return i, err
 }
 
+const eventsBetween = `-- name: EventsBetween :many
+SELECT id FROM events WHERE id >= ?1 AND id < ?2 ORDER BY id
+`
+
+type EventsBetweenParams struct {
+	First  string
+	Behind string
+}
+
+func (q *Queries) EventsBetween(ctx context.Context, arg EventsBetweenParams) ([]string, error) {
+	rows, err := q.db.QueryContext(ctx, eventsBetween, arg.First, arg.Behind)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []string
+	for rows.Next() {
+		var id string
+		if err := rows.Scan(&id); err != nil {
+			return nil, err
+		}
+		items = append(items, id)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const forgetAnswers = `-- name: ForgetAnswers :exec
-DELETE FROM buttons WHERE action IN ('set.answer', 'team.who') AND owner_id = ?1
+DELETE FROM buttons WHERE action IN ('set.answer', 'set.become', 'team.who') AND owner_id = ?1
     AND json_extract(args_json, '$.message') = CAST(?2 AS TEXT)
     AND token NOT IN (SELECT u.token FROM button_uses u)
 `
@@ -216,6 +248,15 @@ type ForgetEventsBetweenParams struct {
 
 func (q *Queries) ForgetEventsBetween(ctx context.Context, arg ForgetEventsBetweenParams) error {
 	_, err := q.db.ExecContext(ctx, forgetEventsBetween, arg.First, arg.Behind)
+	return err
+}
+
+const forgetSaidAbout = `-- name: ForgetSaidAbout :exec
+DELETE FROM events WHERE id >= 'said/' AND id < 'said0' AND id LIKE CAST(?1 AS TEXT)
+`
+
+func (q *Queries) ForgetSaidAbout(ctx context.Context, pattern string) error {
+	_, err := q.db.ExecContext(ctx, forgetSaidAbout, pattern)
 	return err
 }
 
