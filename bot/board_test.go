@@ -108,3 +108,22 @@ func TestHistoryTellsWhoChangedWhat(t *testing.T) {
 		t.Errorf("the first of two pages says %q", first)
 	}
 }
+
+// What was done for many at once is one line of the history, and each of them finds it.
+func TestHistoryTellsWhatWasDoneForManyInOneLine(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	for i := range 60 {
+		k.ok(k.say(fmt.Sprintf("lifter%02d", i), "/me"))
+	}
+	k.ok(k.say("cap", "/club away from:2027-02-01 to:2027-02-07"))
+	r := k.ok(k.say("cap", "/club history"))
+	if want := "Mon 4 January: cap told a time away for lifter00, lifter01, lifter02, lifter03 and 56 more"; !strings.Contains(r.Message.Text, want) || strings.Count(r.Message.Text, "\n") > 1 {
+		t.Errorf("it says %q", r.Message.Text)
+	}
+	if rows := data[struct{ History []any }](t, r).History; len(rows) != 60 {
+		t.Errorf("%d rows for programs, want one for each", len(rows))
+	}
+	if text := k.ok(k.say("cap", "/club history about:lifter33")).Message.Text; !strings.Contains(text, "told a time away for lifter33") {
+		t.Errorf("about one of them: %q", text)
+	}
+}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -30,38 +31,67 @@ func showHistory(t *turn) (chat.Reply, error) {
 		}
 		about = l.ID
 	}
-	entries, err := t.tx.AuditTrailOf(about, historyPage+1, (page-1)*historyPage)
+	all, more, err := t.changes(about, page)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return t.historyReply(entries, page)
+	return t.historyReply(all, page, more)
 }
 
-func (t *turn) historyReply(entries []store.AuditEntry, page int) (chat.Reply, error) {
-	m := chat.Message{Title: "Who changed what"}
-	more := len(entries) > historyPage
-	if more {
-		entries = entries[:historyPage]
+// changesMost is how many changes are read to fill a page: older ones are in the
+// export.
+const changesMost = 4000
+
+// changes reads one page of the trail, newest first. The same done on the same day for
+// several lifters in a row is one change; more tells whether older ones follow.
+func (t *turn) changes(about planner.LifterID, page int) (groups [][]store.AuditEntry, more bool, err error) {
+	entries, err := t.tx.AuditTrailOf(about, changesMost, 0)
+	if err != nil {
+		return nil, false, err
 	}
-	names := map[planner.LifterID]string{0: "I"}
+	for _, e := range entries {
+		if n := len(groups); n > 0 && t.sameChange(groups[n-1][0], e) {
+			groups[n-1] = append(groups[n-1], e)
+			continue
+		}
+		groups = append(groups, []store.AuditEntry{e})
+	}
+	from := min(len(groups), (page-1)*historyPage)
+	to := min(len(groups), from+historyPage)
+	return groups[from:to], to < len(groups), nil
+}
+
+// sameChange tells whether somebody did the same for two lifters on one day.
+func (t *turn) sameChange(a, b store.AuditEntry) bool {
+	return a.By == b.By && a.What == b.What && a.About != a.By && b.About != b.By && t.dayOf(t.speaker, a.At) == t.dayOf(t.speaker, b.At)
+}
+
+func (t *turn) historyReply(groups [][]store.AuditEntry, page int, more bool) (chat.Reply, error) {
+	m := chat.Message{Title: "Who changed what"}
+	called := map[planner.LifterID]string{0: "I"}
 	data := []map[string]any{}
 	var lines []string
-	for _, e := range entries {
-		by, err := t.nameOf(names, e.By)
+	for _, g := range groups {
+		by, err := t.nameOf(called, g[0].By)
 		if err != nil {
 			return chat.Reply{}, err
 		}
-		line := fmt.Sprintf("%s: %s %s", t.dayOf(t.speaker, e.At).Short(), by, e.What)
-		row := map[string]any{"at": e.At, "by": by, "what": e.What, "about": nil}
-		if e.About != 0 && e.About != e.By {
-			whom, err := t.nameOf(names, e.About)
-			if err != nil {
-				return chat.Reply{}, err
+		var about []string
+		for _, e := range g {
+			row := map[string]any{"at": e.At, "by": by, "what": e.What, "about": nil}
+			if e.About != 0 && e.About != e.By {
+				whom, err := t.nameOf(called, e.About)
+				if err != nil {
+					return chat.Reply{}, err
+				}
+				row["about"] = whom
+				if !slices.Contains(about, whom) {
+					about = append(about, whom)
+				}
 			}
-			line += " for " + whom
-			row["about"] = whom
+			data = append(data, row)
 		}
-		lines, data = append(lines, line), append(data, row)
+		lines = append(lines, fmt.Sprintf("%s: %s %s%s", t.dayOf(t.speaker, g[0].At).Short(), by, g[0].What, forNames(about)))
 	}
 	m.Text = strings.Join(lines, "\n")
 	switch {
@@ -74,6 +104,21 @@ func (t *turn) historyReply(entries []store.AuditEntry, page int) (chat.Reply, e
 	}
 	m.Data = map[string]any{"history": data, "page": page}
 	return private(m), nil
+}
+
+// namedInHistory is how many lifters one change names.
+const namedInHistory = 4
+
+// forNames says for whom a change was made, the oldest of them first.
+func forNames(about []string) string {
+	if len(about) == 0 {
+		return ""
+	}
+	slices.Reverse(about)
+	if n := len(about) - namedInHistory; n > 1 {
+		about = append(about[:namedInHistory:namedInHistory], fmt.Sprintf("%d more", n))
+	}
+	return " for " + render.List(about)
 }
 
 // nameOf is what a lifter is called, looked up once.

@@ -23,13 +23,13 @@ const longestPeak = 13
 // moveParams are what /club move takes.
 func moveParams() []Param {
 	return []Param{
-		{Name: "block", About: "the kind of block that begins today", Required: true, Choices: blockWords},
+		{Name: "block", About: "the kind of block that begins, today or with the next training week", Required: true, Choices: blockWords},
 		{Name: "reason", About: "a few words that the lifter reads; nothing about health"},
 	}
 }
 
-// moveLifter answers /club move: another block begins today, and the rest of the plan
-// follows from it. Where plans are the lifter's to decide it becomes a proposal to
+// moveLifter answers /club move: another block begins, today or with the next training
+// week, and the rest of the plan follows from it. Where plans are the lifter's to decide it becomes a proposal to
 // them, else the captain's tap settles it.
 func moveLifter(t *turn) (chat.Reply, error) {
 	if t.options["lifter"] == "" {
@@ -77,7 +77,7 @@ func moveReason(v string) (string, error) {
 	return " Why: " + strings.TrimSuffix(v, ".") + ".", nil
 }
 
-// moveOf is a move that begins today, with what stops being fixed for it.
+// moveOf is a move wanted today, with what stops being fixed for it.
 func (t *turn) moveOf(c course, kind planner.BlockKind, why string) (*move, error) {
 	m := &move{Kind: kind, Start: c.today, Why: why, Until: c.pinEnd(), By: t.speaker.ID}
 	old, err := t.tx.Pins(c.lifter.ID, c.today)
@@ -95,13 +95,13 @@ func (t *turn) proposeMove(c course, m *move) (store.Plan, chat.Reply, error) {
 	made, err := t.buildMoved(c, m)
 	var impossible *planner.Error
 	if errors.As(err, &impossible) {
-		return store.Plan{}, chat.Reply{}, planner.Errorf(impossible.Kind, impossible.Hint, "A %s cannot begin today: %s", render.BlockShort(m.Kind), impossible.Sentence)
+		return store.Plan{}, chat.Reply{}, t.cannotMove(m, impossible)
 	}
 	if err != nil {
 		return store.Plan{}, chat.Reply{}, err
 	}
-	if b := made.Blocks[0]; b.Kind == planner.Peaking && b.Weeks > longestPeak {
-		return store.Plan{}, chat.Reply{}, planner.Errorf(planner.Impossible, "Move to a strength block, or wait.", "Peaking from today would last %d weeks; at most %d are sensible (common practice)", b.Weeks, longestPeak)
+	if err := m.begins(made, c.today); err != nil {
+		return store.Plan{}, chat.Reply{}, err
 	}
 	kept, err := t.proposeFor(c, made, m)
 	if err != nil {
@@ -111,7 +111,35 @@ func (t *turn) proposeMove(c course, m *move) (store.Plan, chat.Reply, error) {
 	return kept, r, err
 }
 
-// buildMoved is build as if the move were fixed already.
+// cannotMove says why a block cannot begin now.
+func (t *turn) cannotMove(m *move, why *planner.Error) error {
+	sentence, help := why.Sentence, "Choose another block or another day; /season compare tries splits out."
+	if _, rest, ok := strings.Cut(sentence, `" leaves no legal plan`); ok && strings.HasPrefix(sentence, "the pin ") {
+		sentence = "it leaves no legal plan" + rest
+	}
+	if m.Kind == planner.Recovery {
+		help = "A recovery comes after a main meet. For easy days: /season away, or /week version:cautious."
+	}
+	return planner.Errorf(why.Kind, help, "%s cannot begin now: %s", strings.TrimSuffix(render.Sentence(render.BlockShort(m.Kind)), "."), sentence)
+}
+
+// begins finds out on which day the block of a move begins in the plan made for it:
+// today, or with the next training week. A peaking longer than anybody knows is refused.
+func (m *move) begins(made blocks.Plan, today planner.Date) error {
+	i := slices.IndexFunc(made.Blocks, func(b planner.Block) bool { return b.Kind == m.Kind && b.Start >= today })
+	if i < 0 {
+		return planner.Errorf(planner.Impossible, "Choose another block, or another day.", "No plan has a %s now", render.BlockShort(m.Kind))
+	}
+	b := made.Blocks[i]
+	if b.Kind == planner.Peaking && b.Weeks > longestPeak {
+		return planner.Errorf(planner.Impossible, "Move to a strength block, or wait.", "Peaking from now on would last %d weeks; at most %d are sensible (common practice)", b.Weeks, longestPeak)
+	}
+	m.Start = b.Start
+	return nil
+}
+
+// buildMoved is build as if the move were fixed already. A block that began only today
+// has not begun where another one is to begin today.
 func (t *turn) buildMoved(c course, m *move) (blocks.Plan, error) {
 	pins, err := t.tx.Pins(c.lifter.ID, c.today)
 	if err != nil {
@@ -121,6 +149,10 @@ func (t *turn) buildMoved(c course, m *move) (blocks.Plan, error) {
 	r, err := t.decidedWith(c, append(pins, m.pin(c.lifter.ID)))
 	if err != nil {
 		return blocks.Plan{}, err
+	}
+	if r.Running != nil && r.Running.Start == m.Start {
+		r.Running = nil
+		return blocks.Build(r)
 	}
 	r.Agreed = c.ahead()
 	return blocks.Build(r)

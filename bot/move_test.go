@@ -179,3 +179,44 @@ func TestMoveOutlivesItsCaptain(t *testing.T) {
 		t.Errorf("ana is in %s after her yes", got)
 	}
 }
+
+// In the middle of a week the other block begins with the next training week, and the
+// words, what is fixed and the plan agree on that day. A block that began only today
+// can be swapped for another at once; peaking is never longer than anybody knows.
+func TestMoveSaysTheDayOnWhichItBegins(t *testing.T) {
+	for at, begins := range map[string]string{
+		"2027-01-04": "2027-01-04", "2027-01-05": "2027-01-11", "2027-01-08": "2027-01-11", "2027-01-12": "2027-01-18", "2027-02-01": "2027-02-01",
+	} {
+		k := newTalk(t, "2027-01-04T09:00:00Z")
+		k.planned("ana", "2027-06-12")
+		k.clock(at + "T10:00:00Z")
+		k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "at most 13")
+		k.refused(k.say("cap", "/club move lifter:ana block:recovery"), "Recovery cannot begin now: it leaves no legal plan", "after a main meet")
+		was := k.runs("ana")
+		to := "strength"
+		if was == "strength" {
+			to = "hypertrophy"
+		}
+		k.ok(k.say("cap", "/club move lifter:ana block:"+to))
+		day := k.at(begins + "T10:00:00Z")
+		if words := k.notesTo("ana")[0].What; !strings.Contains(words, "From "+planner.DateOf(day).Short()) {
+			t.Errorf("moved on %s she is told %q", at, words)
+		}
+		k.ok(k.say("ana", "/season accept"))
+		if pins := k.pins("ana"); len(pins) != 1 || pins[0].Start != planner.DateOf(day) {
+			t.Errorf("moved on %s it fixes %+v", at, pins)
+		}
+		if begins > at {
+			if got := k.runs("ana"); got != was {
+				t.Errorf("moved on %s she is in %s at once", at, got)
+			}
+		}
+		k.now = day
+		if got := k.runs("ana"); got != to {
+			t.Errorf("moved on %s she is in %s on %s", at, got, begins)
+		}
+		if title := k.ok(k.say("ana", "/season build")).Message.Title; !strings.Contains(title, "stays") {
+			t.Errorf("moved on %s the plan does not stay: %q", at, title)
+		}
+	}
+}

@@ -88,10 +88,10 @@ func (t *turn) replaced(c course, old store.Plan, p blocks.Plan, parts []string,
 	return out, err
 }
 
-// renewMove lays out a captain's move again on the day it was meant for. Where it comes
+// renewMove lays out a captain's move again for the day it is meant for. Where it comes
 // to other blocks, or its day is past, it is for the captain to propose it again.
 func (t *turn) renewMove(c course, old store.Plan, m *move, before string) (renewal, error) {
-	if m.Start == c.today {
+	if m.Start >= c.today {
 		a, asked, err := t.tx.Approval(old.ID)
 		if err != nil {
 			return renewal{}, err

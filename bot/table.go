@@ -193,7 +193,7 @@ func commands() table {
 			Params:  []Param{{Name: "coach", About: "who coaches the lifter; none: the captain"}, {Name: "group", About: "a word of your own; none: no group"}},
 			Example: "/club assign lifter:ana coach:ben group:monday", run: assignLifter},
 
-		{Name: "club", Sub: "move", About: "another block begins today for a lifter; they are told, and decide where plans are theirs to decide", Who: CaptainOnly, Other: true,
+		{Name: "club", Sub: "move", About: "another block begins for a lifter now; they are told, and decide where plans are theirs to decide", Who: CaptainOnly, Other: true,
 			Params: moveParams(), Example: "/club move lifter:ana block:strength reason:\"the meet is nearer than it looks\"", run: moveLifter},
 		{Name: "club", Sub: "approve", About: "plans that wait for their coach: approve or decline them", run: showApprovals},
 		{Name: "club", Sub: "decide", About: "who has the last word on plans: coach, lifter or both", Who: CaptainOnly,
