@@ -163,7 +163,7 @@ func beginAllPressed(t *turn, _ store.Button) (chat.Reply, error) {
 	}
 	text := "Nobody was waiting."
 	if len(names) > 0 {
-		text = "Begun for " + render.List(names) + "."
+		text = "Begun for " + render.Some(names, namedAtOnce) + "."
 	}
 	return private(chat.Message{Text: text, Data: map[string]any{"begun": names}}), nil
 }

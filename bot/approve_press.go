@@ -26,7 +26,14 @@ func approvePressed(t *turn, b store.Button) (chat.Reply, error) {
 			gone = append(gone, name)
 		}
 	}
-	return private(render.Approved(done, gone)), nil
+	r := private(render.Approved(done, gone))
+	waiting, err := t.askedOfMe()
+	if err != nil || len(waiting) == 0 {
+		return r, err
+	}
+	next, err := t.button("Look at the next", "plan.approvals", struct{}{}, t.speaker)
+	r.Message.Buttons = []chat.Button{next}
+	return r, err
 }
 
 // approveOne agrees one waiting plan and tells false where it no longer waits or

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"blockbell/bot/chat"
 	"blockbell/planner"
 )
 
@@ -160,5 +161,29 @@ func TestCoachIsToldOfOneMoreWeek(t *testing.T) {
 	k.says(k.press("ben", "Not yet, one more week"), "One more week")
 	if got := toldTo(k.sleep(1), "cap"); !strings.Contains(got, "One more week of muscle block (hypertrophy) for ben, to") {
 		t.Errorf("the captain was told %q", got)
+	}
+}
+
+// Twelve plans that wait are one screen and one tap; what waits behind them is a tap
+// away.
+func TestTwelvePlansAreOneTap(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", "/club decide who:coach"))
+	for i := range 13 {
+		k.planned(fmt.Sprintf("lifter%02d", i), "2027-06-12")
+	}
+	r := k.ok(k.say("cap", "/club approve"))
+	if len(r.Message.Fields) != 12 || len(r.Message.Buttons) != chat.MaxButtons {
+		t.Errorf("%d plans and %d buttons on a screen", len(r.Message.Fields), len(r.Message.Buttons))
+	}
+	r = k.ok(k.press("cap", "Approve all 12 unchanged"))
+	if len(r.Message.Buttons) != 1 || r.Message.Buttons[0].Label != "Look at the next" {
+		t.Errorf("after it: %+v", r.Message.Buttons)
+	}
+	if r = k.ok(k.pressToken("cap", r.Message.Buttons[0].Token)); len(r.Message.Fields) != 1 || r.Message.Fields[0].Name != "lifter12" {
+		t.Errorf("the next is %+v", r.Message.Fields)
+	}
+	if r = k.ok(k.press("cap", "Approve lifter12")); len(r.Message.Buttons) != 0 {
+		t.Errorf("nothing waits, and yet there is %+v", r.Message.Buttons)
 	}
 }

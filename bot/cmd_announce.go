@@ -101,18 +101,40 @@ func announceable(own string) (string, error) {
 // changesText lists who begins which block in the next seven days, by day.
 // Lifters who opted out of being named, and members under 18, are left out.
 func (t *turn) changesText() (string, error) {
-	lines, err := t.changesLines()
-	if err != nil {
-		return "", err
+	text, some, err := t.newBlocks()
+	if err == nil && !some {
+		err = planner.Errorf(planner.NotFound, `Write your own words: /club announce text:"…"`, "Nobody begins a new block in the next %d days", announceDays)
 	}
-	if len(lines) == 0 {
-		return "", planner.Errorf(planner.NotFound, `Write your own words: /club announce text:"…"`, "Nobody begins a new block in the next %d days", announceDays)
-	}
-	return "New blocks this week\n" + strings.Join(lines, "\n"), nil
+	return text, err
 }
 
-// changesLines are the lines of that list.
-func (t *turn) changesLines() (lines []string, err error) {
+// newBlocks is that list as one post; of a club whose names are too many for one it
+// names some on each line and counts the rest.
+func (t *turn) newBlocks() (text string, some bool, err error) {
+	changes, err := t.changesAhead()
+	if err != nil {
+		return "", false, err
+	}
+	for most := 100; ; most /= 2 {
+		lines := []string{"New blocks this week"}
+		for _, c := range changes {
+			lines = append(lines, fmt.Sprintf("%s: %s for %s", c.day.Short(), render.BlockName(c.kind), render.Some(c.names, most)))
+		}
+		if text = strings.Join(lines, "\n"); len([]rune(text)) <= chat.MaxText || most == 0 {
+			return text, len(changes) > 0, nil
+		}
+	}
+}
+
+// blockChange is who begins a kind of block on a day.
+type blockChange struct {
+	day   planner.Date
+	kind  planner.BlockKind
+	names []string
+}
+
+// changesAhead lists the blocks that begin in the next seven days.
+func (t *turn) changesAhead() (out []blockChange, err error) {
 	all, err := t.tx.Members()
 	if err != nil {
 		return nil, err
@@ -123,13 +145,13 @@ func (t *turn) changesLines() (lines []string, err error) {
 		if err != nil {
 			return nil, err
 		}
-		lines = append(lines, changes...)
+		out = append(out, changes...)
 	}
-	return lines, nil
+	return out, nil
 }
 
 // changesOn lists the blocks that begin on a day, with the names of the lifters.
-func (t *turn) changesOn(all []planner.Lifter, day planner.Date) ([]string, error) {
+func (t *turn) changesOn(all []planner.Lifter, day planner.Date) (out []blockChange, err error) {
 	names := map[planner.BlockKind][]string{}
 	for _, l := range all {
 		begins, err := t.beginsOn(l, day)
@@ -140,13 +162,12 @@ func (t *turn) changesOn(all []planner.Lifter, day planner.Date) ([]string, erro
 			names[begins] = append(names[begins], render.Called(l))
 		}
 	}
-	var lines []string
 	for _, k := range []planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking, planner.Recovery} {
 		if len(names[k]) > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %s for %s", day.Short(), render.BlockName(k), render.List(names[k])))
+			out = append(out, blockChange{day, k, names[k]})
 		}
 	}
-	return lines, nil
+	return out, nil
 }
 
 // beginsOn returns the kind of block a lifter may be named with on a day, or "".

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
@@ -11,7 +12,7 @@ import (
 
 // shownApprovals is how many waiting plans are shown at once: two buttons each, and
 // one for all of them.
-const shownApprovals = 10
+const shownApprovals = 12
 
 // reasons are the answers a coach can give with a no. Short and chosen, so that a
 // no is quick and never hurts.
@@ -110,23 +111,16 @@ type waitingPlan struct {
 // under which something has changed is laid out again; where it is another one now, it
 // waits for its lifter once more, and moved names them.
 func (t *turn) waitingForMe() (out []waitingPlan, moved []string, err error) {
-	all, err := t.tx.WaitingApprovals()
+	mine, err := t.askedOfMe()
 	if err != nil {
 		return nil, nil, err
 	}
 	about := t.about
 	defer func() { t.about = about }()
-	for _, a := range all {
+	for _, a := range mine {
 		l, err := t.tx.Lifter(a.Lifter)
 		if err != nil {
 			return nil, nil, err
-		}
-		_, left, err := t.tx.Left(l.ID)
-		if err != nil {
-			return nil, nil, err
-		}
-		if left || a.Wants != store.CoachDecides || !t.coaches(l) {
-			continue
 		}
 		t.about = l
 		w, ok, err := t.waitingPlan(l, a)
@@ -140,6 +134,23 @@ func (t *turn) waitingForMe() (out []waitingPlan, moved []string, err error) {
 		}
 	}
 	return out, moved, nil
+}
+
+// askedOfMe lists the plans that wait for the speaker, as they were asked for: whether
+// one still fits is not looked at.
+func (t *turn) askedOfMe() (mine []store.Approval, err error) {
+	all, err := t.tx.WaitingApprovals()
+	if err != nil {
+		return nil, err
+	}
+	here, err := t.tx.Members()
+	for _, a := range all {
+		i := slices.IndexFunc(here, func(l planner.Lifter) bool { return l.ID == a.Lifter })
+		if i >= 0 && a.Wants == store.CoachDecides && t.coaches(here[i]) {
+			mine = append(mine, a)
+		}
+	}
+	return mine, err
 }
 
 func (t *turn) waitingPlan(l planner.Lifter, a store.Approval) (waitingPlan, bool, error) {

@@ -115,10 +115,7 @@ func forNames(about []string) string {
 		return ""
 	}
 	slices.Reverse(about)
-	if n := len(about) - namedInHistory; n > 1 {
-		about = append(about[:namedInHistory:namedInHistory], fmt.Sprintf("%d more", n))
-	}
-	return " for " + render.List(about)
+	return " for " + render.Some(about, namedInHistory)
 }
 
 // nameOf is what a lifter is called, looked up once.

@@ -161,11 +161,14 @@ func (t *turn) tellAgreed(c course, agreed store.Plan, asked bool, m *move) erro
 	return t.note(t.about, "A plan was agreed for you: "+blocks+".", undo{does: "plan.back", args: planBack{Plan: agreed.ID, Before: c.agreed.ID}})
 }
 
-// names lists what lifters are called.
+// namedAtOnce is how many lifters one sentence names.
+const namedAtOnce = 12
+
+// names lists what lifters are called; of a crowd the first, and how many more.
 func names(all []planner.Lifter) string {
 	var out []string
 	for _, l := range all {
 		out = append(out, render.Called(l))
 	}
-	return render.List(out)
+	return render.Some(out, namedAtOnce)
 }

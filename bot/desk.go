@@ -168,6 +168,6 @@ func (b *Bot) makeChanges(tx *store.Tx, now time.Time) (chat.Message, bool, erro
 	if err != nil {
 		return chat.Message{}, false, err
 	}
-	lines, err := t.changesLines()
-	return chat.Message{Text: "New blocks this week\n" + strings.Join(lines, "\n")}, len(lines) > 0, err
+	text, some, err := t.newBlocks()
+	return chat.Message{Text: text}, some, err
 }

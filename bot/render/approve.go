@@ -34,7 +34,7 @@ func Approvals(rows []ApprovalRow, more int, moved []string) chat.Message {
 		if days := r.Asked.DaysUntil(r.Today); days > 0 {
 			value += " Asked " + InDays(-days) + "."
 		}
-		m.Fields = append(m.Fields, chat.Field{Name: clip(r.Name, chat.MaxFieldName), Value: clip(value, chat.MaxFieldValue)})
+		m.Fields = append(m.Fields, chat.Field{Name: clip(r.Name, chat.MaxFieldName), Value: clip(value, 400)})
 		data = append(data, map[string]any{"name": r.Name, "handle": r.Handle, "blocks": plain(r.Blocks), "asked": r.Asked})
 	}
 	switch {

@@ -26,7 +26,7 @@ type RackLifter struct {
 }
 
 // rackRow is one lift of a lifter's session.
-type rackRow struct{ lift, top, after, side string }
+type rackRow struct{ lift, top, after, side string } // side: for the top set, else for the first after it
 
 // Rack shows the sheet as text and as a picture.
 func Rack(v RackView) chat.Message {
@@ -50,10 +50,10 @@ func Rack(v RackView) chat.Message {
 		m.Fields = append(m.Fields, chat.Field{Name: l.Name, Value: clip(strings.Join(lines, "\n"), 240)})
 		data = append(data, map[string]any{"lifter": l.Name, "work": l.work()})
 	}
-	m.Text = "Top set, lighter sets after it (back-offs), and the discs on each side for the top set. Spotter or safety bars, collars closed."
+	m.Text = "The top set where there is one, the other sets, and the discs on each side: for the top set, else for the sets. Spotter or safety bars, collars closed."
 	m.Data = map[string]any{"today": v.Day, "lifters": data, "count": v.All}
-	view := chart.SheetView{Title: v.title(), Under: v.Day.Long(), Head: []string{"lifter", "lift", "top set", "after it", "each side"}, Rows: rows,
-		Foot: "Each side: the discs for the top set. Collars closed, a spotter or safety bars."}
+	view := chart.SheetView{Title: v.title(), Under: v.Day.Long(), Head: []string{"lifter", "lift", "top set", "sets", "each side"}, Rows: rows,
+		Foot: "Each side: the discs for the top set, else for the sets. Collars closed, a spotter or safety bars."}
 	m.Files = []chat.File{{Name: "today.png", Draw: func() ([]byte, error) { return chart.Sheet(view) }, Alt: clip(m.Title+": "+strings.Join(names(v.Lifters), ", "), 1000)}}
 	return m
 }
@@ -101,7 +101,7 @@ func (l RackLifter) rows() (rows []rackRow) {
 func (l RackLifter) set(w load.Work) string {
 	s := fmt.Sprintf("%d x %d", w.Sets, w.Reps)
 	if w.Weight > 0 {
-		s += " " + l.Week.Weight(w.Weight)
+		s += " at " + l.Week.Weight(w.Weight)
 	}
 	if w.Find {
 		s += ", up to " + spare(w.Reserve)

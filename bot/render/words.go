@@ -70,6 +70,15 @@ func List(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
+// Some joins at most so many words as List does, and counts the rest: "Ana, Ben and 7
+// more".
+func Some(words []string, most int) string {
+	if n := len(words) - most; n > 1 {
+		words = append(words[:most:most], fmt.Sprintf("%d more", n))
+	}
+	return List(words)
+}
+
 // Sentence begins with a capital letter and ends with a full stop.
 func Sentence(s string) string {
 	if s == "" {
