@@ -33,13 +33,18 @@ func comparePlans(t *turn) (chat.Reply, error) {
 	if best, err = t.discreet(best); err != nil {
 		return chat.Reply{}, err
 	}
+	s := c.season(best)
+	v := render.SeasonView{Plan: best, Blocks: s.Blocks, Meets: s.Meets, Today: c.today, Events: c.eventsAhead()}
+	if err := t.inKilos(c, &v); err != nil {
+		return chat.Reply{}, err
+	}
+	setMaxima(&r.Lifter, v.Lifter)
 	r.Agreed = c.ahead()
 	compared, err := blocks.Compare(r, own)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	s := c.season(best)
-	m := render.Compared(render.CompareView{Season: render.SeasonView{Plan: best, Blocks: s.Blocks, Meets: s.Meets, Today: c.today, Lifter: c.lifter}, Compared: compared})
+	m := render.Compared(render.CompareView{Season: v, Compared: compared})
 	m.Buttons, err = t.splitButtons(c, compared)
 	return private(m), err
 }

@@ -46,10 +46,14 @@ func showSeason(t *turn) (chat.Reply, error) {
 	case waits:
 		after = append(after, "Another plan was proposed, and something changed since. Until you say yes to a new one, this one goes on.")
 	}
-	r := private(render.Season(render.SeasonView{
-		Title: t.word("Your plan", "The plan of "+t.forWhom()), Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Lifter: c.lifter, Running: c.running(),
+	v := render.SeasonView{
+		Title: t.word("Your plan", "The plan of "+t.forWhom()), Plan: p.Plan, Blocks: c.agreed.Season.Blocks, Meets: c.agreed.Season.Meets, Today: c.today, Running: c.running(),
 		Events: c.eventsAhead(), After: strings.Join(after, "\n"),
-	}))
+	}
+	if err := t.inKilos(c, &v); err != nil {
+		return chat.Reply{}, err
+	}
+	r := private(render.Season(v))
 	if waits {
 		b, err := t.button("Show the new plan", "season.waiting", lifterArgs{c.lifter.ID}, t.speaker)
 		r.Message.Buttons = []chat.Button{b}
@@ -136,9 +140,13 @@ func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error)
 		if err := t.refresh(c, p); err != nil {
 			return chat.Reply{}, err
 		}
+		l, _, err := t.measured(c)
+		if err != nil {
+			return chat.Reply{}, err
+		}
 		r, err := showSeason(t)
 		r.Message.Title = "Your plan stays as it is"
-		r.Message.Text = render.StaysWhy(p, c.lifter) + "\n" + r.Message.Text
+		r.Message.Text = render.StaysWhy(p, l) + "\n" + r.Message.Text
 		return r, err
 	}
 	kept, err := t.propose(c, p)
@@ -159,7 +167,10 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Lifter: c.lifter, Events: c.eventsAhead()}
+	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Events: c.eventsAhead()}
+	if err := t.inKilos(c, &view); err != nil {
+		return chat.Reply{}, err
+	}
 	if c.has {
 		view.Old = c.agreed.Season.Blocks
 	}
@@ -212,9 +223,9 @@ func (t *turn) whatIf(c course) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	s := c.season(p)
-	return private(render.Season(render.SeasonView{
-		Title: "What if", Before: "Only a try: nothing is kept.", Plan: p, Blocks: s.Blocks, Meets: s.Meets, Today: c.today, Lifter: changed,
-	})), nil
+	v := render.SeasonView{Title: "What if", Before: "Only a try: nothing is kept.", Plan: p, Blocks: s.Blocks, Meets: s.Meets, Today: c.today, Events: c.eventsAhead()}
+	err = t.inKilos(c, &v)
+	return private(render.Season(v)), err
 }
 
 // acceptSeason answers /season accept.

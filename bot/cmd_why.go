@@ -31,7 +31,12 @@ func explainPlan(t *turn) (chat.Reply, error) {
 	if p, err = t.discreet(p); err != nil {
 		return chat.Reply{}, err
 	}
-	m := render.Explained(title, p, blocks.Explain(p, r))
+	v := render.SeasonView{Title: title, Plan: p, Blocks: p.Blocks, Meets: p.Meets, Today: c.today, Events: c.eventsAhead()}
+	if err := t.inKilos(c, &v); err != nil {
+		return chat.Reply{}, err
+	}
+	setMaxima(&r.Lifter, v.Lifter)
+	m := render.Explained(v, blocks.Explain(p, r))
 	m.Buttons, err = t.boundaryButtons(c, p)
 	return private(m), err
 }

@@ -1,8 +1,11 @@
 package bot
 
 import (
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/bodyweight"
+	"blockbell/planner/load"
+	"blockbell/planner/strength"
 	"blockbell/store"
 )
 
@@ -19,4 +22,73 @@ func (t *turn) weighed(l planner.Lifter, day planner.Date) (planner.Lifter, erro
 		l.Bodyweight = planner.Kilograms(trend.Kg)
 	}
 	return l, nil
+}
+
+// measured is the course's lifter with the maxima that kilos are told from: what the log
+// comes to where there is one, else what was told. A maximum that is only tried out
+// stays as it is.
+func (t *turn) measured(c course) (planner.Lifter, render.Maxima, error) {
+	l, sources := c.lifter, render.Maxima{}
+	for _, lift := range planner.CompetitionLifts() {
+		told := c.lifter.Best(lift)
+		if told != t.about.Best(lift) {
+			continue
+		}
+		h, err := t.history(c, lift, "")
+		if err != nil {
+			return l, sources, err
+		}
+		r := strength.Read(h)
+		if e, known := estimateOf(r, 0); known && e.Source == load.Trend {
+			setBest(&l, lift, planner.Kilograms(r.Kg))
+			sources.Logged = append(sources.Logged, lift)
+		}
+	}
+	before, err := t.measuredBefore(c)
+	sources.Before = before
+	return l, sources, err
+}
+
+// measuredBefore tells whether the maxima are from before the last time away: nothing was
+// logged since.
+func (t *turn) measuredBefore(c course) (bool, error) {
+	var back planner.Date
+	for _, a := range c.aways {
+		if a.From <= c.today && !a.To.IsZero() && a.To < c.today {
+			back = max(back, a.To.AddDays(1))
+		}
+	}
+	if back.IsZero() {
+		return false, nil
+	}
+	last, err := t.tx.LastLogged(c.lifter.ID)
+	return last < back, err
+}
+
+// inKilos fills in what a plan's gain is told in.
+func (t *turn) inKilos(c course, v *render.SeasonView) (err error) {
+	if v.Lifter, v.Maxima, err = t.measured(c); err != nil {
+		return err
+	}
+	off, err := t.tx.LiftsOff(c.lifter.ID, c.today)
+	for _, o := range off {
+		v.Off = append(v.Off, render.LiftAway{Lift: o.Lift, Until: o.Until})
+	}
+	return err
+}
+
+// setMaxima gives a lifter the maxima of another.
+func setMaxima(l *planner.Lifter, from planner.Lifter) {
+	l.Squat, l.Bench, l.Deadlift = from.Squat, from.Bench, from.Deadlift
+}
+
+func setBest(l *planner.Lifter, lift planner.Lift, max planner.Grams) {
+	switch lift {
+	case planner.Squat:
+		l.Squat = max
+	case planner.Bench:
+		l.Bench = max
+	case planner.Deadlift:
+		l.Deadlift = max
+	}
 }

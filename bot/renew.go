@@ -58,7 +58,11 @@ func (t *turn) renew(c course, old store.Plan, parts []string, before string) (r
 		if err := t.tx.DropProposal(c.lifter.ID, t.now); err != nil {
 			return renewal{}, err
 		}
-		return renewal{said: withText(before, render.Stays(p, c.lifter))}, t.refresh(c, p)
+		l, _, err := t.measured(c)
+		if err != nil {
+			return renewal{}, err
+		}
+		return renewal{said: withText(before, render.Stays(p, l))}, t.refresh(c, p)
 	}
 	return t.replaced(c, old, p, parts, before)
 }

@@ -56,7 +56,8 @@ func (t *turn) settleReplan(c course, p blocks.Plan, ch change) (chat.Reply, err
 		if err := t.refresh(c, p); err != nil {
 			return chat.Reply{}, err
 		}
-		return ch.reply(waited + render.Stays(p, c.lifter)), nil
+		l, _, err := t.measured(c)
+		return ch.reply(waited + render.Stays(p, l)), err
 	}
 	again, err := t.declinedBefore(c, p)
 	if err != nil {

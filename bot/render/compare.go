@@ -25,6 +25,7 @@ type OptionData struct {
 	GainPercent *float64        `json:"gain_percent"`
 	GainLow     *float64        `json:"gain_low"`
 	GainHigh    *float64        `json:"gain_high"`
+	Regained    *float64        `json:"regained_percent"` // of the gain: makes up for past times away
 	CostPercent float64         `json:"cost_percent"`
 	BeatsShare  float64         `json:"beats_share"`
 	TossUp      bool            `json:"toss_up"`
@@ -55,6 +56,11 @@ func Compared(v CompareView) chat.Message {
 		m.Fields = append(m.Fields, chat.Field{Name: clip(roleNames[r.Role]+": "+r.Split.String(), chat.MaxFieldName), Value: clip(v.row(r), chat.MaxFieldValue)})
 	}
 	lines := append([]string{"H muscle block (hypertrophy), S strength, P peaking, R recovery, with their weeks. Each plan was tried with many settings of the model, as nobody knows yours exactly: a range holds 8 of 10 trials. None of it is a promise."}, c.Notes...)
+	maxima := v.Season.Maxima
+	maxima.Before = maxima.Before && c.Model.Start.Lost.S > 0
+	if from := maximaLine(v.Season.Lifter, maxima); from != "" {
+		lines = append(lines, from)
+	}
 	m.Text = clip(strings.Join(lines, "\n"), chat.MaxText)
 	m.Data = d
 	return m
@@ -65,7 +71,7 @@ func option(r blocks.Row) OptionData {
 		BeatsShare: r.Share, TossUp: r.TossUp, Broken: plain(r.Broken), Risks: plain(r.Risks)}
 	if r.Goal >= 0 && r.Goal < len(r.Gains) {
 		g := r.Gains[r.Goal]
-		o.GainPercent, o.GainLow, o.GainHigh = &g.Percent, &g.Whole.Low, &g.Whole.High
+		o.GainPercent, o.GainLow, o.GainHigh, o.Regained = &g.Percent, &g.Whole.Low, &g.Whole.High, &g.Regained
 	}
 	return o
 }
@@ -96,6 +102,9 @@ func (v CompareView) row(r blocks.Row) string {
 // gain is what a plan should bring at the meet that counts, as a range.
 func (v CompareView) gain(g blocks.Gain) string {
 	l := v.Season.Lifter
+	if g.Regained >= leastRegained {
+		return Sentence(v.Season.wonBackOf(g.Regained, g.Beyond, v.Compared.Model.Start.Lost))
+	}
 	if l.Total() == 0 {
 		return fmt.Sprintf("%+.1f to %+.1f %%.", g.Whole.Low, g.Whole.High)
 	}

@@ -23,6 +23,14 @@ type SeasonView struct {
 	// Running is the first day of the block that runs today; zero: by the dates.
 	Running planner.Date
 	Events  []planner.Meet // meets to come as they were entered
+	Maxima  Maxima         // where the lifter's maxima come from
+	Off     []LiftAway     // lifts that are off the plan
+}
+
+// LiftAway is a lift that is off the plan until a day, on which it is back.
+type LiftAway struct {
+	Lift  planner.Lift
+	Until planner.Date
 }
 
 // SeasonData is a plan for programs.
@@ -35,6 +43,9 @@ type SeasonData struct {
 	StrengthPercent   *float64             `json:"strength_percent"`
 	GainLow           *float64             `json:"gain_low_percent"`
 	GainHigh          *float64             `json:"gain_high_percent"`
+	RegainedPercent   *float64             `json:"regained_percent"` // makes up for past times away
+	BeyondLow         *float64             `json:"beyond_low_percent"`
+	BeyondHigh        *float64             `json:"beyond_high_percent"`
 	MeetGains         []blocks.MeetGain    `json:"meet_gains"`
 	TolerancePercent  float64              `json:"tolerance_percent"`
 	Boundaries        []blocks.Boundary    `json:"boundaries"`
@@ -72,7 +83,8 @@ func (v SeasonView) data() SeasonData {
 	return SeasonData{
 		Blocks: plain(v.Blocks), Meets: plain(v.Meets), LeftOut: plain(p.LeftOut),
 		GainPercent: p.GainPercent, SharpeningPercent: p.SharpeningPercent, StrengthPercent: p.StrengthPercent,
-		GainLow: p.GainLow, GainHigh: p.GainHigh, MeetGains: plain(p.MeetGains),
+		GainLow: p.GainLow, GainHigh: p.GainHigh,
+		RegainedPercent: p.RegainedPercent, BeyondLow: p.BeyondLow, BeyondHigh: p.BeyondHigh, MeetGains: plain(p.MeetGains),
 		Boundaries: plain(p.Boundaries), RunnersUp: plain(p.RunnersUp), Relaxed: plain(p.Relaxed), Notes: plain(p.Notes),
 		Limit: p.Limit, Model: p.Model, Marks: plain(p.Marks), Objective: p.Objective, Parts: p.Parts,
 		Kept: p.Kept, KeepCost: p.KeepCostPercent,
@@ -136,9 +148,7 @@ func (v SeasonView) lines() []string {
 		}
 		lines = append(lines, "Left out, as the weeks do not suffice: "+List(names)+".")
 	}
-	if g := v.gainLine(); g != "" {
-		lines = append(lines, g)
-	}
+	lines = append(lines, v.gainLines()...)
 	lines = append(lines, v.change()...)
 	lines = append(lines, v.Plan.Relaxed...)
 	lines = append(lines, gathered(v.Plan.Notes)...)

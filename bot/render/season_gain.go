@@ -3,15 +3,25 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"blockbell/planner"
+	"blockbell/planner/blocks"
 )
 
-// gainLine tells what the plan should bring, in two parts and as a range.
+// leastRegained is the least that is worth telling apart as won back, in percent: below
+// it nobody could notice.
+const leastRegained = 0.5
+
+// gainLine tells what the plan should bring, in its parts and as a range. What only
+// makes up for a time away is told apart from what lies beyond.
 func (v SeasonView) gainLine() string {
 	p := v.Plan
 	if p.GainPercent == nil || p.SharpeningPercent == nil || p.StrengthPercent == nil {
 		return ""
+	}
+	if p.RegainedPercent != nil && *p.RegainedPercent >= leastRegained {
+		return "What it should bring: " + v.wonBack() + ". This ranks plans; it is no promise."
 	}
 	parts := gainParts(*p.SharpeningPercent, *p.StrengthPercent)
 	amount := percent(*p.GainPercent)
@@ -22,6 +32,62 @@ func (v SeasonView) gainLine() string {
 		amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
 	}
 	return "What it should bring: " + amount + " (" + parts + "). This ranks plans; it is no promise."
+}
+
+// gainLines tell what the plan should bring, what that is reckoned from, and which
+// lifts are off the plan.
+func (v SeasonView) gainLines() []string {
+	var lines []string
+	if g := v.gainLine(); g != "" {
+		lines = append(lines, g)
+		m := v.Maxima
+		m.Before = m.Before && v.Plan.RegainedPercent != nil && *v.Plan.RegainedPercent >= leastRegained
+		if from := maximaLine(v.Lifter, m); from != "" && v.total() > 0 {
+			lines = append(lines, from)
+		}
+	}
+	for _, o := range v.Off {
+		lines = append(lines, "Off the plan: "+string(o.Lift)+" until "+o.Until.Short()+". The lengths of blocks do not hang on one lift.")
+	}
+	return lines
+}
+
+// wonBack tells a gain after a time away: first back to where the lifter was, then what
+// lies beyond.
+func (v SeasonView) wonBack() string {
+	p := v.Plan
+	beyond := blocks.Interval{Low: *p.GainPercent - *p.RegainedPercent, High: *p.GainPercent - *p.RegainedPercent}
+	if p.BeyondLow != nil && p.BeyondHigh != nil {
+		beyond.Low, beyond.High = *p.BeyondLow, *p.BeyondHigh
+	}
+	return v.wonBackOf(*p.RegainedPercent, beyond, p.Model.Start.Lost)
+}
+
+// wonBackOf says how much is won back of what was lost, and what comes beyond it.
+// Everything is in percent of today; a total from before the time away is brought down
+// to that.
+func (v SeasonView) wonBackOf(regained float64, beyond blocks.Interval, l blocks.Lost) string {
+	total, unit, lost := v.total(), v.Lifter.Unit, 100*math.Expm1(l.S+l.E)
+	if v.Maxima.Before {
+		total = planner.Grams(math.Round(float64(total) / (1 + lost/100)))
+	}
+	amount := func(x float64) string {
+		if total == 0 {
+			return fmt.Sprintf("%.1f %%", x)
+		}
+		return strings.TrimPrefix(stepped(total, x, unit), "+")
+	}
+	if lost-regained >= leastRegained {
+		return "about " + amount(regained) + " of the way back to where you were before the time away, about " + amount(lost-regained) + " short of it"
+	}
+	back := "about " + amount(regained) + " back to where you were before the time away, then "
+	switch {
+	case total > 0:
+		return back + gainSpan(total, beyond.Low, beyond.High, unit) + " beyond it"
+	case beyond.High < 0.5:
+		return back + "no real change beyond it"
+	}
+	return back + percent(beyond.Low) + " to " + percent(beyond.High) + " beyond it"
 }
 
 // total is the total that a gain is told as a share of; 0 where it is unknown, or
@@ -52,11 +118,16 @@ func percent(x float64) string { return fmt.Sprintf("%+.1f %%", x) }
 // gainRange turns percents into a range of the total, each end rounded to 2.5 kg
 // (5 lb), the step of a meet.
 func gainRange(total planner.Grams, low, high float64, unit planner.Unit) string {
+	return gainSpan(total, low, high, unit) + " on your total"
+}
+
+// gainSpan is a range of a total without naming that.
+func gainSpan(total planner.Grams, low, high float64, unit planner.Unit) string {
 	a, b := stepped(total, low, unit), stepped(total, high, unit)
 	if a == b {
-		return "about " + a + " on your total"
+		return "about " + a
 	}
-	return a + " to " + b + " on your total"
+	return a + " to " + b
 }
 
 func stepped(total planner.Grams, percent float64, unit planner.Unit) string {

@@ -15,8 +15,9 @@ type explainedData struct {
 }
 
 // Explained shows one sentence for each block and boundary of a plan.
-func Explained(title string, p blocks.Plan, e blocks.Explanation) chat.Message {
-	m := chat.Message{Title: title, Data: explainedData{SeasonView{Plan: p, Blocks: p.Blocks, Meets: p.Meets}.data(), e}}
+// The view is that of the plan, for its gain.
+func Explained(v SeasonView, e blocks.Explanation) chat.Message {
+	m := chat.Message{Title: v.Title, Data: explainedData{v.data(), e}}
 	for i, b := range e.Blocks {
 		lines := []string{b.Sentence}
 		if b.Upkeep != "" {
@@ -31,7 +32,7 @@ func Explained(title string, p blocks.Plan, e blocks.Explanation) chat.Message {
 	if len(m.Fields) > chat.MaxFields {
 		m.Fields = m.Fields[:chat.MaxFields]
 	}
-	lines := append([]string{}, e.LeftOut...)
+	lines := append(v.gainLines(), e.LeftOut...)
 	for _, x := range []string{e.Trade, e.Limit} {
 		if x != "" {
 			lines = append(lines, x)

@@ -150,7 +150,8 @@ func (s *season) addGains(p *Plan) {
 			goal = i
 		}
 		whole, sharp, strength := s.model.gain(s.model.told(m.Kind, trace[i]))
-		p.MeetGains = append(p.MeetGains, MeetGain{Date: m.Date, Percent: whole, Sharpening: sharp, Strength: strength})
+		regained := s.model.regained(s.model.told(m.Kind, trace[i]))
+		p.MeetGains = append(p.MeetGains, MeetGain{Date: m.Date, Percent: whole, Sharpening: sharp, Strength: strength, Regained: regained})
 	}
 	if s.rolling() {
 		goal = len(p.Marks) - 1
@@ -160,7 +161,11 @@ func (s *season) addGains(p *Plan) {
 	}
 	whole, sharp, strength := s.model.gain(s.model.told(p.Marks[goal].Kind, trace[goal]))
 	p.GainPercent, p.SharpeningPercent, p.StrengthPercent = &whole, &sharp, &strength
-	p.GainLow, p.GainHigh = s.gainEnds(p.Blocks, goal)
+	ends, beyond := s.gainEnds(p.Blocks, goal)
+	p.GainLow, p.GainHigh = &ends.Low, &ends.High
+	if regained := s.model.regained(s.model.told(p.Marks[goal].Kind, trace[goal])); regained > 0 {
+		p.RegainedPercent, p.BeyondLow, p.BeyondHigh = &regained, &beyond.Low, &beyond.High
+	}
 }
 
 // told is what of x the gain at a meet is told from: a test day weighs strength

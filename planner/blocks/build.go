@@ -89,6 +89,12 @@ type Plan struct {
 	GainLow           *float64   `json:"gain_low"`
 	GainHigh          *float64   `json:"gain_high"`
 	MeetGains         []MeetGain `json:"meet_gains"`
+	// RegainedPercent is how much of the gain only makes up for what past times away
+	// took, in both its parts; between BeyondLow and BeyondHigh lie 8 of 10 draws of the
+	// rest. Nil where nothing is to be made up for.
+	RegainedPercent *float64 `json:"regained_percent,omitempty"`
+	BeyondLow       *float64 `json:"beyond_low,omitempty"`
+	BeyondHigh      *float64 `json:"beyond_high,omitempty"`
 
 	Model Model `json:"model"`
 	Limit Limit `json:"limit"`
@@ -109,6 +115,7 @@ type MeetGain struct {
 	Percent    float64      `json:"percent"`
 	Sharpening float64      `json:"sharpening_percent"`
 	Strength   float64      `json:"strength_percent"`
+	Regained   float64      `json:"regained_percent"` // of it: makes up for past times away
 }
 
 // Boundary is the first day of a block that follows another, and what moving it

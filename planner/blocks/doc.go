@@ -96,6 +96,11 @@
 // block of the same kind that began on the first day back. A cycle without a meet
 // has its weeks after the last time away that ends blocks.
 //
+// What a time away in the past took of strength and sharpness is Start.Lost; the muscle
+// it took stays in reach, as part of the skill that strength closes on, because what
+// was once built comes back far sooner than it was built. Plan.RegainedPercent tells
+// how much of the gain only makes up for it.
+//
 // # Bounds
 //
 // A bound caps the weeks of every block of a kind, or forbids the kind; it never gives

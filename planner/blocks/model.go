@@ -83,6 +83,8 @@ type Start struct {
 	// the running block, or one before it since the last peaking or recovery.
 	// Where no block runs a new run-up begins.
 	Hypertrophy bool `json:"hypertrophy"`
+	// Lost is what past times away took and is not made up for yet.
+	Lost Lost `json:"lost"`
 }
 
 // AwayWeek is a week without training: its first day, and how many weeks of the same
@@ -116,6 +118,14 @@ func index(k planner.BlockKind) int {
 		return iR
 	}
 	return iLayoff
+}
+
+// kindAt is the kind of block, or Layoff, at a place in the arrays.
+func kindAt(k int) planner.BlockKind {
+	if k == iLayoff {
+		return Layoff
+	}
+	return kindOf[k]
 }
 
 var kindOf = [...]planner.BlockKind{planner.Hypertrophy, planner.Strength, planner.Peaking, planner.Recovery}

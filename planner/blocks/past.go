@@ -105,21 +105,16 @@ func cut(weeks []pastWeek) []pastWeek {
 func (s *season) recent() []Past { return s.History[min(s.since, len(s.History)):] }
 
 // begin sets the start of the model from what was really done: the last 52 weeks
-// are run from zero, then s is taken off m, c and s, so that today's realised
-// strength is zero again. With nothing known it stays at zero and the level's
-// expression.
+// are run from zero, then today's strength is taken off, so that it is zero again. With
+// nothing known it stays at zero and the level's expression.
 func (s *season) begin() {
 	m := &s.model
 	if s.Running != nil {
 		s.done = s.weeksDone(s.Running.Start, s.Today)
 		m.Start.Block, m.Start.Week = s.Running.Kind, s.done
 	}
-	x := State{E: m.unknownE()}
-	for _, w := range s.remember() {
-		x = m.Week(x, w.kind, w.week)
-	}
-	x.M, x.C, x.S = x.M-x.S, x.C-x.S, 0
-	m.Start.State = x
+	x, lost := m.relive(State{E: m.unknownE()}, s.remember(), func(x State, k, w int) State { return m.Week(x, kindAt(k), w) })
+	m.Start.Lost, m.Start.State = lost, x.fromToday()
 	m.Start.Hypertrophy = !s.peaks() && s.underWay()[planner.Hypertrophy]
 	if n := len(s.recent()); s.Running != nil && n > 0 {
 		s.before = s.recent()[n-1].Kind

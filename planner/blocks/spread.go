@@ -39,6 +39,10 @@ type Gain struct {
 	Whole      Interval     `json:"whole"`
 	Sharper    Interval     `json:"sharper"`
 	Stronger   Interval     `json:"stronger"`
+	// Regained is how much of Percent only makes up for what past times away took, and
+	// Beyond the rest of the whole, draw by draw.
+	Regained float64  `json:"regained_percent"`
+	Beyond   Interval `json:"beyond"`
 }
 
 // playing is a plan made ready to be played through under many models: its weeks in
@@ -94,16 +98,17 @@ func (p playing) play(m *draw) []State {
 // outcome is one plan under one model.
 type outcome struct {
 	objective float64
-	gains     [][3]float64 // whole, sharpening, strength at each mark
+	gains     [][4]float64 // whole, sharpening, strength and what is regained at each mark
 }
 
 func (s *season) outcome(p playing, m *draw) outcome {
 	at := p.play(m)
-	o := outcome{objective: m.Lambda*at[len(s.marks)].M - p.paid, gains: make([][3]float64, len(s.marks))}
+	o := outcome{objective: m.Lambda*at[len(s.marks)].M - p.paid, gains: make([][4]float64, len(s.marks))}
 	for i, mk := range s.marks {
 		o.objective += mk.Strength*at[i].S + mk.Expression*at[i].E
-		whole, sharp, strength := m.gain(m.told(mk.Kind, at[i]))
-		o.gains[i] = [3]float64{whole, sharp, strength}
+		x := m.told(mk.Kind, at[i])
+		whole, sharp, strength := m.gain(x)
+		o.gains[i] = [4]float64{whole, sharp, strength, m.regained(x)}
 	}
 	return o
 }
@@ -116,11 +121,9 @@ func (s *season) models(n int, ranges []Range) []draw {
 	for i, z := range draws(n) {
 		m, dull := s.model.drawn(ranges, z)
 		d := m.tabled()
-		x := State{E: m.unknownE() * dull}
-		for _, w := range past {
-			x = d.week(x, index(w.kind), w.week)
-		}
-		d.Start.State = State{M: x.M - x.S, C: x.C - x.S, E: x.E}
+		x, lost := d.relive(State{E: m.unknownE() * dull}, past, d.week)
+		d.Start.Lost = lost
+		d.Start.State = x.fromToday()
 		out[i] = d
 	}
 	return out
@@ -139,27 +142,31 @@ func (s *season) sample(p playing, models []draw) sampled {
 
 // gain sums up the draws at mark i beside the outcome of the model itself.
 func (o sampled) gain(own outcome, mk Mark, i int) Gain {
-	part := func(k int) Interval {
+	of := func(part func([4]float64) float64) Interval {
 		list := make([]float64, len(o))
 		for j := range o {
-			list[j] = o[j].gains[i][k]
+			list[j] = part(o[j].gains[i])
 		}
 		return intervalOf(list)
 	}
+	part := func(k int) Interval { return of(func(g [4]float64) float64 { return g[k] }) }
+	beyond := of(func(g [4]float64) float64 { return g[0] - g[3] })
 	g := own.gains[i]
-	return Gain{Date: mk.Date, Percent: g[0], Sharpening: g[1], Strength: g[2], Whole: part(0), Sharper: part(1), Stronger: part(2)}
+	return Gain{Date: mk.Date, Percent: g[0], Sharpening: g[1], Strength: g[2], Whole: part(0), Sharper: part(1), Stronger: part(2), Regained: g[3], Beyond: beyond}
 }
 
-// gainEnds returns the ends between which 8 of 10 draws of the gain at mark goal lie.
-func (s *season) gainEnds(blocks []planner.Block, goal int) (low, high *float64) {
+// gainEnds returns what 8 of 10 draws of the gain at mark goal lie between, and the same
+// of what lies beyond making up for times away.
+func (s *season) gainEnds(blocks []planner.Block, goal int) (whole, beyond Interval) {
 	p, models := s.playing(blocks), s.models(sampleSize, Ranges())
-	list := make([]float64, len(models))
+	all, more := make([]float64, len(models)), make([]float64, len(models))
 	for i := range models {
 		m := &models[i]
-		list[i], _, _ = m.gain(m.told(s.marks[goal].Kind, p.play(m)[goal]))
+		x := m.told(s.marks[goal].Kind, p.play(m)[goal])
+		all[i], _, _ = m.gain(x)
+		more[i] = all[i] - m.regained(x)
 	}
-	ends := intervalOf(list)
-	return &ends.Low, &ends.High
+	return intervalOf(all), intervalOf(more)
 }
 
 // beats returns the share of draws in which o has the higher objective than other;
