@@ -11,7 +11,7 @@ import (
 )
 
 // rackPage is how many lifters a page of the day's sheet shows.
-const rackPage = 12
+const rackPage = 8
 
 // rackAsk is which sheet is meant.
 type rackAsk struct {

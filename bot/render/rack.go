@@ -25,8 +25,9 @@ type RackLifter struct {
 	Day  load.Day
 }
 
-// rackRow is one lift of a lifter's session.
-type rackRow struct{ lift, top, after, side string } // side: for the top set, else for the first after it
+// rackRow is one load of a lifter's session: what is lifted, what is on the bar, how
+// often, and the discs of each side.
+type rackRow struct{ lift, load, sets, side string }
 
 // Rack shows the sheet as text and as a picture.
 func Rack(v RackView) chat.Message {
@@ -35,27 +36,36 @@ func Rack(v RackView) chat.Message {
 	data := []map[string]any{}
 	for _, l := range v.Lifters {
 		var lines []string
-		for i, r := range l.rows() {
-			name := l.Name
-			if i > 0 {
-				name = ""
-			}
-			rows = append(rows, []string{name, r.lift, r.top, r.after, r.side})
+		name := l.Name
+		for _, r := range l.rows(true) {
+			rows = append(rows, []string{name, r.lift, r.load, r.sets, r.side})
+			name = ""
+		}
+		for _, r := range l.rows(false) {
 			lines = append(lines, r.text())
 		}
 		if len(lines) == 0 {
 			lines = []string{"accessories only"}
 			rows = append(rows, []string{l.Name, "accessories", "", "", ""})
 		}
-		m.Fields = append(m.Fields, chat.Field{Name: l.Name, Value: clip(strings.Join(lines, "\n"), 240)})
+		m.Fields = append(m.Fields, chat.Field{Name: l.Name, Value: clip(strings.Join(lines, "\n"), 400)})
 		data = append(data, map[string]any{"lifter": l.Name, "work": l.work()})
 	}
-	m.Text = "The top set where there is one, the other sets, and the discs on each side: for the top set, else for the sets. Spotter or safety bars, collars closed."
+	m.Text = "In order: the lift, sets x repetitions, what is on the bar, and the discs of each side. Spotter or safety bars, collars closed."
 	m.Data = map[string]any{"today": v.Day, "lifters": data, "count": v.All}
-	view := chart.SheetView{Title: v.title(), Under: v.Day.Long(), Head: []string{"lifter", "lift", "top set", "sets", "each side"}, Rows: rows,
-		Foot: "Each side: the discs for the top set, else for the sets. Collars closed, a spotter or safety bars."}
+	view := chart.SheetView{Title: v.title(), Under: v.Day.Long(), Head: []string{"lifter", "lift", "on the bar", "sets", "each side"}, Rows: rows, Foot: v.foot()}
 	m.Files = []chat.File{{Name: "today.png", Draw: func() ([]byte, error) { return chart.Sheet(view) }, Alt: clip(m.Title+": "+strings.Join(names(v.Lifters), ", "), 1000)}}
 	return m
+}
+
+// foot is the line below the picture.
+func (v RackView) foot() string {
+	for _, l := range v.Lifters {
+		if collar := l.Week.collar(); collar != "" {
+			return "The weights count collars of " + strings.TrimPrefix(collar, " + collar ") + " " + string(l.Week.gymUnit()) + " each. Collars closed, a spotter or safety bars."
+		}
+	}
+	return "Collars closed, a spotter or safety bars."
 }
 
 func names(all []RackLifter) (out []string) {
@@ -73,54 +83,50 @@ func (v RackView) title() string {
 	return t
 }
 
-// rows are the lifts of a session in its order, accessories left out.
-func (l RackLifter) rows() (rows []rackRow) {
-	at := map[load.Movement]int{}
+// rows are the loads of a session in its order, accessories left out; the name of a
+// lift stands beside its first load. Collars are left out where they
+// are said once.
+func (l RackLifter) rows(collarsSaid bool) (rows []rackRow) {
+	last := ""
 	for _, w := range l.Day.Work {
 		if w.Role == load.Accessory {
 			continue
 		}
-		i, seen := at[w.Movement()]
-		if !seen {
-			i, at[w.Movement()] = len(rows), len(rows)
-			rows = append(rows, rackRow{lift: w.Name, side: strings.TrimPrefix(l.Week.perSide(w), "each side ")})
+		r := rackRow{lift: w.Name, sets: fmt.Sprintf("%d x %d", w.Sets, w.Reps)}
+		side, collar := l.Week.side(w)
+		if r.side = side; !collarsSaid && side != bareBar {
+			r.side += collar
 		}
-		switch set := l.set(w); {
-		case w.Role.Broad() == load.Top && rows[i].top == "":
-			rows[i].top = set
-		case rows[i].after == "":
-			rows[i].after = set
-		default:
-			rows[i].after += ", " + set
+		switch {
+		case w.Find && w.Weight > 0:
+			r.load, r.sets = "from "+l.Week.Weight(w.Weight), r.sets+", to "+spare(w.Reserve)
+		case w.Weight > 0:
+			r.load = l.Week.Weight(w.Weight)
 		}
+		if r.lift == last {
+			r.lift = ""
+		}
+		last, rows = w.Name, append(rows, r)
 	}
 	return rows
 }
 
-// set is one line of work as a hall reads it.
-func (l RackLifter) set(w load.Work) string {
-	s := fmt.Sprintf("%d x %d", w.Sets, w.Reps)
-	if w.Weight > 0 {
-		s += " at " + l.Week.Weight(w.Weight)
-	}
-	if w.Find {
-		s += ", up to " + spare(w.Reserve)
-	}
-	return s
-}
-
+// text is a load as a line: the lift once, then sets, load and discs.
 func (r rackRow) text() string {
-	parts := []string{r.lift + ":"}
-	if r.top != "" {
-		parts = append(parts, r.top+";")
+	s := r.sets
+	switch {
+	case strings.HasPrefix(r.load, "from "):
+		s = r.load + ": " + s
+	case r.load != "":
+		s += " at " + r.load
 	}
-	if r.after != "" {
-		parts = append(parts, r.after+";")
+	if r.lift != "" {
+		s = r.lift + " " + s
 	}
 	if r.side != "" {
-		parts = append(parts, "each side "+r.side)
+		s += ": " + r.side
 	}
-	return strings.TrimSuffix(strings.Join(parts, " "), ";")
+	return s
 }
 
 // work is the session for programs.
