@@ -75,7 +75,7 @@ func reasonOf(old, now Plan, less bool, lighter string) string {
 		return "because it is an easy week"
 	case now.Taper:
 		return "counted back from the meet"
-	case old.Deload:
+	case old.Deload && !less:
 		return "because the easy week is over"
 	case old.Block != now.Block:
 		return "because another block begins"

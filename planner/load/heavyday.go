@@ -70,6 +70,9 @@ func (p *peak) miss(l planner.Lift, d planner.Date) int {
 	if at < 0 || !slices.ContainsFunc(p.j.layout[at], func(s slot) bool { return s.lift == l }) {
 		cost++
 	}
+	if p.tooSoon(l, d) {
+		cost += 16
+	}
 	return cost
 }
 
@@ -105,7 +108,7 @@ func (p *peak) nearestDay(l planner.Lift) (planner.Date, bool) {
 func (p *peak) placeEarlier(l planner.Lift) {
 	apart := 5
 	if l == planner.Deadlift && p.j.age >= 60 {
-		apart = 10
+		apart = heavyApart
 	} else if l == planner.Deadlift && p.j.age >= 50 {
 		apart = 7
 	}
@@ -113,10 +116,39 @@ func (p *peak) placeEarlier(l planner.Lift) {
 		d := p.days[i]
 		latest := p.heavy[l][len(p.heavy[l])-1]
 		main := slices.Contains(p.j.layout[d.at], slot{l, 0})
-		if main && d.date.DaysUntil(latest) >= apart && !p.beside(l, d.date) {
+		if main && !p.tooSoon(l, d.date) && d.date.DaysUntil(latest) >= apart && !p.beside(l, d.date) {
 			p.heavy[l] = append(p.heavy[l], d.date)
 		}
 	}
+}
+
+// heavyApart is the fewest days between two heavy deadlifts from 60 years on (common
+// practice: 10 to 14).
+const heavyApart = 10
+
+// tooSoon tells whether a heavy day would come too near to the strength block before.
+func (p *peak) tooSoon(l planner.Lift, d planner.Date) bool {
+	return l == planner.Deadlift && p.j.age >= 60 && p.before != 0 && p.before.DaysUntil(d) < heavyApart
+}
+
+// heavyBefore is the last heavy deadlift of a strength block that ends with the day
+// before this one; zero where its last week has none.
+func (j *job) heavyBefore() (last planner.Date) {
+	if j.before.Kind != planner.Strength || j.before.End.AddDays(1) != j.block.Start {
+		return 0
+	}
+	before := j.Request
+	before.Today, before.Block, before.Previous, before.Table = j.before.End, planner.Block{}, nil, nil
+	k, err := newJob(before)
+	if err != nil || k.restsDeadlift(planner.Deadlift, k.stage) {
+		return 0
+	}
+	for _, t := range k.dates(k.start, k.end) {
+		if slices.Contains(k.layout[t.at], slot{planner.Deadlift, 0}) {
+			last = t.date
+		}
+	}
+	return last
 }
 
 // beside tells whether a heavy day of the other lower-body lift is a neighbour.

@@ -40,7 +40,8 @@ func (p *peak) mockMeet() planner.Date {
 	return best
 }
 
-// mockDay is the mock meet: one single of each lift that counts. From 50 years the
+// mockDay is the mock meet: one single of each lift that counts, and lighter sets
+// after it. From 50 years the
 // deadlift is no heavy one, since its last heavy day comes too soon before or after
 // (common practice: at least 7 days apart, from 60 years 10).
 func (p *peak) mockDay(on planner.Date) Day {
@@ -50,14 +51,14 @@ func (p *peak) mockDay(on planner.Date) Day {
 		switch {
 		case !j.counts(l):
 		case j.finding(j.stage, l):
-			day.Work = append(day.Work, j.findWork(l, 2))
+			day.Work = append(day.Work, j.findWork(l, p.mockSets[l]))
 		case l == planner.Deadlift && j.age >= 50:
 			day.Note = join(day.Note, "The deadlift stays easy: heavy ones come further apart at your age.")
-			day.Work = append(day.Work, j.work(Movement{l, ""}, WorkSets, 1, j.fitted(j.stage, l, j.nearest(1, 83, 80, heavyFrom-1), heavyFrom-1)))
+			day.Work = append(day.Work, j.work(Movement{l, ""}, WorkSets, p.mockSets[l], j.fitted(j.stage, l, j.nearest(1, 83, 80, heavyFrom-1), heavyFrom-1)))
 		default:
 			day.Work = append(day.Work,
 				j.work(Movement{l, ""}, Top, 1, j.fitted(j.stage, l, j.nearest(1, 88, 85, 90), firstMeetCeiling)),
-				j.work(Movement{l, ""}, BackOff, 1, j.fitted(j.stage, l, dose{4, 4}, 85)))
+				j.work(Movement{l, ""}, BackOff, p.mockSets[l]-1, j.fitted(j.stage, l, dose{4, 4}, 85)))
 		}
 	}
 	return day

@@ -25,6 +25,7 @@ func (j *job) peakSessions() []Day {
 	}
 	p := j.newPeak()
 	p.mock = p.mockMeet()
+	p.layWeek()
 	var days []Day
 	for _, t := range p.days {
 		if t.date < j.start || t.date > j.end {
@@ -46,71 +47,6 @@ func (j *job) peakSessions() []Day {
 
 // tapering tells whether a day of this week lies in the taper.
 func (j *job) tapering() bool { return j.out(j.end) <= j.taperDays() }
-
-// ordinary is a session before the last two weeks.
-func (p *peak) ordinary(t trainingDay) (work []Work) {
-	j := p.j
-	for _, s := range j.layout[t.at] {
-		sets := p.ordinarySets(s.lift)
-		mocked := p.mock >= j.start && p.mock <= j.end && j.counts(s.lift) && s.grade == 0 // the mock meet stands for the main session
-		if s.grade >= len(sets) || mocked {
-			continue
-		}
-		work = append(work, p.slot(s, t.date, sets[s.grade])...)
-	}
-	return work
-}
-
-// most sets of a lift in one session of peaking (common practice).
-const sessionMost = 5
-
-// ordinarySets is the sets of a lift by grade on the days of this week before the
-// last two weeks. Where those begin late in the week and leave a lift fewer than the
-// low end of its range, the days before them make up for it.
-func (p *peak) ordinarySets(l planner.Lift) []int {
-	j := p.j
-	sets := j.spreadSets(l)
-	if mostly := j.out(j.start) - taperFrom; mostly < 4 || j.out(j.end) > taperFrom || !j.counts(l) || j.back != nil {
-		return sets
-	}
-	inside, planned := p.allot(l), 0
-	for _, t := range p.days {
-		if t.date >= j.start && t.date <= j.end {
-			planned += inside[t.date]
-		}
-	}
-	grades := p.gradesBefore(l, len(sets))
-	for _, g := range grades {
-		planned += sets[g]
-	}
-	for i := 0; i < len(grades) && planned < j.leastSets(planner.Peaking, l); {
-		if g := grades[i]; sets[g] < sessionMost {
-			sets[g]++
-			planned++
-		} else {
-			i++
-		}
-	}
-	return sets
-}
-
-// gradesBefore lists the grades below n that a lift has on the days of this week
-// before the last two weeks, the main one first.
-func (p *peak) gradesBefore(l planner.Lift, n int) (grades []int) {
-	j := p.j
-	for _, t := range p.days {
-		if t.date < j.start || t.date > j.end || j.out(t.date) <= taperFrom || t.date == p.mock {
-			continue
-		}
-		for _, s := range j.layout[t.at] {
-			if s.lift == l && s.grade < n {
-				grades = append(grades, s.grade)
-			}
-		}
-	}
-	slices.Sort(grades)
-	return grades
-}
 
 // slot is the work of a slot on a date: heavy on the lift's heavy days, light
 // where its main day is none of them.
@@ -144,7 +80,8 @@ func (p *peak) tapered(t trainingDay) Day {
 		i := slices.Index(p.heavy[l], t.date)
 		switch {
 		case i >= 0:
-			day.Work = append(day.Work, p.j.slotHeavy(l, n, i)...)
+			day.Work = append(day.Work, p.j.slotHeavy(l, n+p.more[l], i)...)
+			p.more[l] = 0
 			if i == 0 && p.j.counts(l) {
 				day.Note = join(day.Note, "Last heavy "+string(l)+" before the meet.")
 			}

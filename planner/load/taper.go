@@ -44,12 +44,18 @@ func (j *job) lastHeavy(l planner.Lift) (aim int, window span) {
 
 // peak is the calendar of a peaking block, counted back from its meet.
 type peak struct {
-	j     *job
-	days  []trainingDay // the whole block, the last session last
-	last  planner.Date  // last session, light
-	mock  planner.Date  // the mock meet before a first meet; zero for none
-	heavy map[planner.Lift][]planner.Date
-	ref   map[planner.Lift]int // weekly sets before the taper
+	j      *job
+	days   []trainingDay // the whole block, the last session last
+	last   planner.Date  // last session, light
+	before planner.Date  // last heavy deadlift of the strength block before, from 60 years on; zero for none
+	mock   planner.Date  // the mock meet before a first meet; zero for none
+	heavy  map[planner.Lift][]planner.Date
+	ref    map[planner.Lift]int // weekly sets before the taper
+	// sets are those of this week by grade on days before the last two weeks, mockSets
+	// those of the mock meet.
+	sets     map[planner.Lift][]int
+	mockSets map[planner.Lift]int
+	more     map[planner.Lift]int // sets that the last heavy day has besides
 }
 
 func (j *job) out(d planner.Date) int { return d.DaysUntil(j.meet) }
@@ -59,6 +65,9 @@ func (j *job) newPeak() *peak {
 	from := j.block.Start
 	p.days = j.dates(from, j.meet.AddDays(-2))
 	p.closeDown()
+	if j.age >= 60 {
+		p.before = j.heavyBefore()
+	}
 	for _, l := range planner.CompetitionLifts() {
 		p.ref[l] = j.beforeTaper(l)
 	}

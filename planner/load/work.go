@@ -116,9 +116,16 @@ func (j *job) strengthWork(st stage, s slot, n int) []Work {
 }
 
 // restsDeadlift gives lifters of 60 and older a light deadlift every other week,
-// so that heavy ones come 10 to 14 days apart (common practice).
+// so that heavy ones come 14 days apart, and none falls into a deload (common
+// practice: 10 to 14 days).
 func (j *job) restsDeadlift(l planner.Lift, st stage) bool {
-	return l == planner.Deadlift && j.age >= 60 && !st.deload && st.inWave%2 == 1
+	if l != planner.Deadlift || j.age < 60 {
+		return false
+	}
+	if st.wave == 0 {
+		return st.deload || (st.waveLen-1-st.inWave)%2 == 1 // the last week before a deload is heavy
+	}
+	return st.deload || st.inWave%2 == 1
 }
 
 func (j *job) peakWork(st stage, s slot, n, countdown int) []Work {
