@@ -55,6 +55,9 @@ func deloads(before, b planner.Block, next planner.BlockKind, level planner.Leve
 	if beforePeak {
 		runs = reversed(runs)
 	}
+	if longest := longestRun(level, age); beforePeak && gapToTaper < 10 && runs[len(runs)-1]+1 > longest && n > longest {
+		runs = openEnded(n, longest)
+	}
 	for i, run := range runs {
 		at += run
 		last := i == len(runs)-1
@@ -84,6 +87,20 @@ func rested(before planner.Block, n int, level planner.Level, age int) bool {
 	}
 	marks := deloads(planner.Block{}, before, planner.Peaking, level, age, 99)
 	return marks[len(marks)-1] && n-2 <= longestRun(level, age)
+}
+
+// openEnded cuts a block of n weeks that cannot end in a deload, because the taper is
+// near: one deload fewer than runs of loading weeks, the longest first.
+func openEnded(n, longest int) (runs []int) {
+	k := 1
+	for (n-(k-1)+k-1)/k > longest {
+		k++
+	}
+	for left := n - (k - 1); k > 0; k-- {
+		run := (left + k - 1) / k
+		runs, left = append(runs, run), left-run
+	}
+	return runs
 }
 
 func reversed(runs []int) []int {

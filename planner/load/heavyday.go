@@ -104,13 +104,13 @@ func (p *peak) nearestDay(l planner.Lift) (planner.Date, bool) {
 }
 
 // placeEarlier adds the lift's main day of each week before its last heavy day, at
-// least five days apart; heavy deadlifts at least 7 from 50 years, 10 from 60.
+// least five days apart; heavy deadlifts at least 7, from 60 years 10.
 func (p *peak) placeEarlier(l planner.Lift) {
 	apart := 5
 	if l == planner.Deadlift && p.j.age >= 60 {
 		apart = heavyApart
-	} else if l == planner.Deadlift && p.j.age >= 50 {
-		apart = 7
+	} else if l == planner.Deadlift {
+		apart = 7 // it recovers slowest (survey of Travis et al. 2021)
 	}
 	for i := len(p.days) - 1; i >= 0 && len(p.heavy[l]) > 0; i-- {
 		d := p.days[i]

@@ -133,8 +133,9 @@ func (j *job) lastWork(l planner.Lift, n int) Work {
 	return j.work(Movement{l, ""}, Technique, n, best)
 }
 
-// allot gives each training day of the last two weeks its sets of a lift: the
-// heavy day first, then the last session, then the days the lift has anyway.
+// allot gives each training day of the last two weeks its sets of a lift: the heavy
+// day and the last session first, then the days the lift has anyway, then more to the
+// heavy day.
 func (p *peak) allot(l planner.Lift) map[planner.Date]int {
 	share := 1.0
 	if p.j.taperDays() > 10 {
@@ -161,12 +162,12 @@ func (p *peak) allotWindow(l planner.Lift, lo, hi int, share float64, out map[pl
 		return // what the meet does not count rests in the last week
 	}
 	heavy := slices.IndexFunc(p.heavy[l], inside)
-	if last {
+	if last && (heavy < 0 || left > 1) { // a heavy day comes first
 		give(p.last, 2-min(1, heavy+1)) // one set beside a heavy day, else two
 	}
 	for _, d := range p.heavy[l] {
 		if inside(d) {
-			give(d, 3)
+			give(d, 2) // the top set and one behind it
 		}
 	}
 	for i := len(p.days) - 1; i >= 0; i-- {

@@ -99,3 +99,32 @@ func heavyDeadlifts(t *testing.T, level planner.Level, days, strength, peak int)
 	}
 	return heavy, middle
 }
+
+// Before peaking there are never more loading weeks in a row than the lifter's longest
+// run (common practice: novices 8, others 5, from 50 years 4), however near the taper
+// is.
+func TestStrengthBeforePeakingHasItsEasyWeeks(t *testing.T) {
+	for longest, l := range map[int]planner.Lifter{8: {Level: planner.Novice}, 5: {Level: planner.Intermediate}, 4: {Level: planner.Advanced, Born: planner.NewDate(1972, time.January, 1)}} {
+		for n := 3; n <= 16; n++ {
+			for gap := 1; gap <= 40; gap += 3 {
+				end := sweepStart.AddDays(7*n - 1)
+				season := []planner.Block{{Kind: planner.Strength, Start: sweepStart, End: end, Weeks: n},
+					{Kind: planner.Peaking, Start: end.AddDays(1), End: end.AddDays(54), Weeks: 8, TaperStart: end.AddDays(gap)}}
+				easy := map[planner.Date]bool{}
+				for _, e := range load.Deloads(season, l, time.Monday, nil) {
+					easy[e.From] = true
+				}
+				run, most := 0, 0
+				for d := sweepStart; d <= end; d = d.AddDays(7) {
+					if run++; easy[d] {
+						run = 0
+					}
+					most = max(most, run)
+				}
+				if most > longest {
+					t.Errorf("%s, %d weeks of strength, taper %d days after it: %d loading weeks in a row", l.Level, n, gap, most)
+				}
+			}
+		}
+	}
+}
