@@ -105,7 +105,7 @@ func writeImport(t *turn, b store.Button) (chat.Reply, error) {
 func fileBestsText(all []newRecord, unit planner.Unit) []string {
 	lines := make([]string, len(all))
 	for i, r := range all {
-		lines[i] = string(r.Lift) + " " + render.Set(r.Set, unit) + " (" + r.Day.Short() + ")"
+		lines[i] = render.Set(r.Set, unit) + " (" + r.Day.Long() + ")"
 	}
 	return lines
 }

@@ -164,7 +164,7 @@ func (t *turn) importButtons(a importArgs, d *sheet.Draft, in intake) ([]chat.Bu
 		add("Take the other lifts too", "import.choose", a)
 		a = plain
 	}
-	if in.read.Assumed {
+	if in.read.Assumed && len(in.fresh) > 0 {
 		a.Unit = planner.LB
 		if t.about.Unit == planner.LB {
 			a.Unit = planner.KG

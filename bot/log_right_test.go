@@ -13,7 +13,7 @@ func TestSetWithoutALiftGoesOnWithTheLast(t *testing.T) {
 	k.say("ana", "paused squat 100x5")
 	k.clock("2027-01-04T19:01:00Z")
 	r := k.ok(k.say("ana", "105x5"))
-	if got := k.logOf("ana"); got != "paused squat 100 kg x 5, paused squat 105 kg x 5" || !strings.Contains(r.Message.Text, "like your last set") {
+	if got := k.logOf("ana"); got != "paused squat 100 kg x 5, paused squat 105 kg x 5" || !strings.Contains(r.Message.Text, "like the set before") {
 		t.Fatalf("%s: %s", got, r.Message.Text)
 	}
 	k.ok(k.press("ana", "No, bench"))

@@ -166,6 +166,9 @@ func (t *turn) keepShares(shares []share, message string) (chat.Reply, error) {
 		if s.res.Bodyweight != 0 {
 			rest = append(rest, render.Called(s.lifter)+": "+t.ownBodyweight())
 		}
+		if s.res.Alarm == parse.Alarm && !slices.Contains(rest, caution) {
+			rest = append(rest, caution)
+		}
 		for _, p := range s.res.Problems {
 			rest = append(rest, render.Problem(p.Line, p.Column, p.Text, p.Hint))
 		}

@@ -152,7 +152,7 @@ func (t *turn) fileBests(fresh []planner.Set) (all []newRecord, err error) {
 		if len(added) == 0 {
 			continue
 		}
-		before, err := t.tx.LiftBests(t.about.ID, lift, 0)
+		before, err := t.tx.LiftBests(t.about.ID, lift, 1) // day 1 has no sets: the bests of all days
 		if err != nil {
 			return nil, err
 		}

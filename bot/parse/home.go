@@ -65,7 +65,7 @@ func (s *session) goesOn(last planner.Set) bool {
 
 // assume gives the sets the lift of the last one, says so, and offers the other lifts.
 func (s *session) assume(last planner.Set, q Question) {
-	q.Text = "Kept as " + said(last) + ", like your last set"
+	q.Text = "Kept as " + said(last) + ", like the set before"
 	for _, set := range s.asLift("", last.Lift, last.Variant).Sets {
 		q.Sets = append(q.Sets, len(s.out.Sets))
 		s.out.Sets = append(s.out.Sets, set)

@@ -78,10 +78,12 @@ func separatorOf(text string) (sep rune, rest string) {
 	return sep, text
 }
 
-// record is one row with the line of the file that it begins in.
+// record is one row with the line of the file that it begins in, and what parts its
+// cells.
 type record struct {
 	line  int
 	cells []string
+	sep   rune
 }
 
 // records cuts a file into rows. Rows of blanks are left out.
@@ -113,7 +115,7 @@ func records(data []byte) ([]record, error) {
 			return nil, planner.Errorf(planner.Invalid, "Keep the columns with date, lift, weight and reps.", "The file has %d columns; I read at most %d", len(cells), MaxColumns)
 		}
 		line, _ := r.FieldPos(0)
-		all = append(all, record{line + skipped, cells})
+		all = append(all, record{line + skipped, cells, sep})
 		if len(all) > MaxRows {
 			return nil, planner.Errorf(planner.Invalid, "Split it, for example by year.", "The file has more than %d rows", MaxRows)
 		}

@@ -46,6 +46,9 @@ func Open(data []byte, named map[Field]string) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := l.swallowed(all); err != nil {
+		return nil, err
+	}
 	d := &Draft{Columns: l.columns, Ignored: l.ignored, Unit: l.unit, Rows: make([]Row, 0, len(all)-1)}
 	for _, r := range all[1:] {
 		d.Rows = append(d.Rows, Row{r.line, l.pick(r.cells)})
