@@ -1,6 +1,11 @@
 package parse
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"github.com/hbollon/go-edlib"
+)
 
 // AlarmKind says whether a message speaks of pain. Nothing of its words is kept.
 type AlarmKind string
@@ -12,49 +17,89 @@ const (
 	Alarm   AlarmKind = "alarm"
 )
 
-var (
-	bodyParts = setOf("knee", "knees", "back", "shoulder", "shoulders", "elbow", "elbows", "hip", "hips", "wrist", "wrists", "neck",
-		"hamstring", "hamstrings", "hammy", "quad", "quads", "groin", "pec", "pecs", "ankle", "ankles", "bicep", "biceps", "adductor",
-		"adductors", "calf", "achilles", "chest", "arm", "arms", "leg", "legs", "rib", "ribs", "foot", "feet", "hand", "hands", "spine",
-		"glute", "glutes", "lat", "lats", "trap", "traps", "forearm", "forearms", "finger", "fingers", "thumb", "thumbs", "toes", "head", "triceps", "tricep")
-	painWords = setOf("hurt", "hurts", "hurting", "pain", "pains", "painful", "tweaked", "tweak", "strained", "torn", "tore", "injured",
-		"sprained", "pinched", "stabbing")
-	firstPerson = setOf("i", "my", "me", "im", "ive", "mine")
-	negations   = setOf("no", "not", "without", "zero", "never", "doesnt", "dont", "didnt", "isnt", "wasnt", "hardly", "free")
-)
-
 // alarm listens to one line. Pain needs a body part and the lifter: the first
 // person, or nobody named in a line that logs a set or begins with the injury. So
 // soreness, jokes and other people's troubles are none; alarm words need less.
 func (s *session) alarm(tokens []token) {
-	if s.out.Alarm == Alarm {
+	if s.out.Alarm == Alarm || !slices.ContainsFunc(tokens, func(t token) bool { return t.kind == word && alerting[t.text] }) {
 		return
 	}
-	pain, part, popped, numb := false, false, false, false
+	pain, part, stop := false, false, false
+	popped, chest := false, false
 	for i, t := range tokens {
 		if t.kind != word {
 			continue
 		}
-		denied := i > 0 && negations[tokens[i-1].text] || i > 1 && negations[tokens[i-2].text] || i+1 < len(tokens) && tokens[i+1].text == "free"
-		pain = pain || (painWords[t.text] || pulled(tokens, i)) && !denied
+		no := denied(tokens, i)
+		pain = pain || (painWords[t.text] || pulled(tokens, i)) && !no
 		part = part || partAt(tokens, i)
-		popped = popped || t.text == "popped" && !denied
-		// "numb to it" is no feeling of the body.
-		numb = numb || t.text == "numb" && !denied && !(i+1 < len(tokens) && tokens[i+1].text == "to") && !(i > 0 && tokens[i-1].text == "comfortably")
-		if !denied && alarming(tokens, i) && !s.someoneElse(tokens) {
-			s.out.Alarm = Alarm
-			return
-		}
+		popped = popped || t.text == "popped" && !no
+		chest = chest || t.text == "chest"
+		stop = stop || !no && (deadened(tokens, i) || giddy[t.text] && (firstOf(tokens) || i < 3) || alarming(tokens, i))
 	}
-	if !pain && !popped && !numb || s.someoneElse(tokens) {
+	if !pain && !part && !stop && !popped || s.someoneElse(tokens) {
 		return
 	}
+	first := firstOf(tokens)
+	if part != pain && !popped {
+		first = first || pain && slices.ContainsFunc(tokens, func(t token) bool { return t.text == "my" })
+		part, pain = part || slipOf(tokens, bodyParts), pain || slipOf(tokens, painWords)
+	}
 	switch {
-	case numb, popped && part:
+	case stop, popped && part, chest && part && pain:
 		s.out.Alarm = Alarm
-	case pain && part && (firstOf(tokens) || implied(tokens)):
+	case pain && part && (first || implied(tokens)), pain && hurtSelf(tokens):
 		s.out.Alarm = Pain
 	}
+}
+
+// denied tells whether what is said at i is said not to be: "no pain", "did not hurt".
+func denied(tokens []token, i int) bool {
+	if i+1 < len(tokens) && tokens[i+1].text == "free" {
+		return true
+	}
+	for k := i - 1; k >= 0 && k >= i-5; k-- {
+		t := tokens[k].text
+		if negations[t] {
+			return true
+		}
+		if k < i-1 && !bodyParts[t] && t != "more" && t != "or" && t != "and" { // "no more hip or knee pain"
+			return false
+		}
+	}
+	return false
+}
+
+// deadened tells whether something is numb at i; "numb to it" is no feeling of the
+// body.
+func deadened(tokens []token, i int) bool {
+	return dead[tokens[i].text] && !(i+1 < len(tokens) && tokens[i+1].text == "to") && !(i > 0 && tokens[i-1].text == "comfortably")
+}
+
+// hurtSelf reads "I hurt myself" and "I'm injured".
+func hurtSelf(tokens []token) bool {
+	for i, t := range tokens {
+		if t.text == "myself" && i > 0 && painWords[tokens[i-1].text] || injuries[t.text] && i > 0 && (tokens[i-1].text == "im" || tokens[i-1].text == "am" || tokens[i-1].text == "got") {
+			return firstOf(tokens)
+		}
+	}
+	return false
+}
+
+// slipOf tells whether a word is one slip of the thumb away from one of a list: long
+// ones only, that begin alike and mean nothing else.
+func slipOf(tokens []token, list map[string]bool) bool {
+	for i, t := range tokens {
+		if t.kind != word || len(t.text) < 4 || len(t.text) > 12 || list[t.text] || fillers[t.text] || english.words[t.text] != unknown || english.lifts[t.text] != nil || denied(tokens, i) {
+			continue
+		}
+		for w := range list {
+			if len(w) >= 4 && w[0] == t.text[0] && edlib.OSADamerauLevenshteinDistance(t.text, w) == 1 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // partAt tells whether a body part is named at i. "back" is one only where it is
@@ -63,7 +108,13 @@ func partAt(tokens []token, i int) bool {
 	if !bodyParts[tokens[i].text] {
 		return false
 	}
-	return tokens[i].text != "back" || i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower" || tokens[i-1].text == "upper")
+	if i+1 < len(tokens) && things[tokens[i+1].text] {
+		return false
+	}
+	if tokens[i].text != "back" {
+		return true
+	}
+	return i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower" || tokens[i-1].text == "upper") || i+1 < len(tokens) && painWords[tokens[i+1].text]
 }
 
 // pulled reads "pulled a hamstring"; what is pulled else is a deadlift.
@@ -71,11 +122,11 @@ func pulled(tokens []token, i int) bool {
 	if tokens[i].text != "pulled" && tokens[i].text != "pulling" {
 		return false
 	}
-	for k := i + 1; k < len(tokens) && k <= i+3; k++ {
+	for k := i + 1; k < len(tokens) && k <= i+4; k++ {
 		switch t := tokens[k].text; {
 		case partAt(tokens, k):
 			return k+1 == len(tokens) || !strings.HasPrefix(tokens[k+1].text, "pull") // not the lat pulldown
-		case t != "a" && t != "my" && t != "the" && t != "left" && t != "right" && t != "lower" && t != "upper":
+		case t != "a" && t != "something" && t != "in" && t != "my" && t != "the" && t != "left" && t != "right" && t != "lower" && t != "upper":
 			return false
 		}
 	}
@@ -90,22 +141,12 @@ func implied(tokens []token) bool {
 			return true
 		}
 	}
-	return len(tokens) > 0 && (painWords[tokens[0].text] || pulled(tokens, 0) || len(tokens) > 1 && tokens[0].text == "think" && painWords[tokens[1].text])
-}
-
-// alarmPhrases need no more than themselves.
-var alarmPhrases = byFirstWord("chest pain", "chest pains", "pain in my chest", "fainted", "passed out", "blacked out", "cannot see", "cant see",
-	"can not see", "cant feel my", "cannot feel my", "cant breathe", "cannot breathe", "something popped", "heard a pop",
-	"felt a pop", "felt something pop", "heard something pop", "felt it pop", "heard it pop", "felt a snap", "heard a snap", "something snapped",
-	"blacking out", "passing out", "nearly fainted", "almost fainted")
-
-func byFirstWord(phrases ...string) map[string][][]string {
-	m := map[string][][]string{}
-	for _, p := range phrases {
-		words := strings.Fields(p)
-		m[words[0]] = append(m[words[0]], words)
+	for i := range min(3, len(tokens)) {
+		if partAt(tokens, i) {
+			return true // "lower back hurts"
+		}
 	}
-	return m
+	return len(tokens) > 0 && (painWords[tokens[0].text] || pulled(tokens, 0) || len(tokens) > 1 && tokens[0].text == "think" && painWords[tokens[1].text])
 }
 
 func alarming(tokens []token, i int) bool {
@@ -145,9 +186,6 @@ func firstOf(tokens []token) bool {
 	}
 	return false
 }
-
-// others are the words for other people.
-var others = setOf("he", "she", "they", "his", "her", "their", "someone", "somebody", "guy", "you", "your")
 
 // someoneElse tells whether the line speaks of other people and not of the lifter.
 func (s *session) someoneElse(tokens []token) bool {
