@@ -182,7 +182,7 @@ func numberIn(g planner.Grams, unit planner.Unit) float64 {
 // for nothing until then.
 func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 	if sameForm(was, s) && !was.Pending {
-		return private(chat.Message{Text: "It stands there just so: " + render.Set(was, t.about.Unit) + ".", Data: t.logData([]planner.Set{was}, 0, nil, nil)}), nil
+		return private(chat.Message{Text: "That is what I have: " + render.Set(was, t.about.Unit) + ".", Data: t.logData([]planner.Set{was}, 0, nil, nil)}), nil
 	}
 	odd, err := t.odd(was, s)
 	if err != nil {

@@ -146,6 +146,9 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: res.Notes,
 		Data: t.logData(kept, res.Bodyweight, res.Problems, res.Questions)}
 	t.announce(&view, beaten)
+	if len(res.Swaps) > 0 && len(kept) == 1 && len(res.Notes) == 1 {
+		view.As, view.News = "Read as", nil // the set itself says how
+	}
 	if res.Assumed != nil {
 		view.As = res.Assumed.Text
 	}

@@ -185,13 +185,25 @@ func TestPainLeavesNoWords(t *testing.T) {
 
 // Every set that is read prints as a line that reads back to the same set.
 func TestPrintedSetsReadBack(t *testing.T) {
-	for _, name := range []string{"accepted.tsv", "asked.tsv"} {
+	n := 0
+	for _, name := range logFiles {
 		for _, row := range logLines(t, name) {
 			c := lifter(planner.Unit(row[0]))
-			for _, set := range Log(row[1], c).Sets {
+			r := Log(row[1], c)
+			sets := r.Sets
+			for _, q := range r.Questions {
+				for _, a := range q.Answers {
+					sets = append(sets, a.Sets...)
+				}
+			}
+			for _, set := range sets {
 				readsBack(t, set, c.Unit)
 			}
+			n += len(sets)
 		}
+	}
+	if n < 750 {
+		t.Errorf("only %d sets", n)
 	}
 }
 
@@ -277,6 +289,17 @@ func FuzzLog(f *testing.F) {
 		}
 		if r.Chatter != r.empty() {
 			t.Fatalf("%q: chatter %v", text, r.Chatter)
+		}
+		after := c
+		after.Last = func() (planner.Set, time.Duration, bool) {
+			return planner.Set{Day: c.Today, Lift: planner.Squat, Variant: Paused, Weight: 130_000, Reps: 5, Sets: 1}, time.Minute, true
+		}
+		for _, s := range Log(text, after).Sets {
+			inBounds(t, text, s, c.Today)
+			readsBack(t, s, c.Unit)
+		}
+		if Gist(text) != Gist(text+" ") {
+			t.Fatalf("%q: a blank changes what it says", text)
 		}
 	})
 }

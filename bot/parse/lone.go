@@ -1,5 +1,7 @@
 package parse
 
+import "strings"
+
 // lone reads a number that stands for itself: repetitions of the weight before it,
 // the weight of the sets before it, or a weight whose repetitions are still to come.
 func (r *reader) lone(a amount, j int, sure bool) {
@@ -21,6 +23,9 @@ func (r *reader) lone(a amount, j int, sure bool) {
 		}
 	case a.load() && r.last.bare():
 		r.last.load, r.last.hasLoad, r.i = a, true, j
+	case a.load() && a.unit == "" && !sure && r.countedAhead(j):
+		r.now().unknown++ // "100 squats today"
+		r.i = j
 	case a.load():
 		r.begin(work{col: a.col, load: a, hasLoad: true})
 		r.i = j
@@ -28,6 +33,21 @@ func (r *reader) lone(a amount, j int, sure bool) {
 		r.now().unknown++
 		r.i = j
 	}
+}
+
+// countedAhead tells whether a lift is named at i as a thing that is counted, and
+// nothing but words behind it: "100 squats today".
+func (r *reader) countedAhead(i int) bool {
+	t := r.tok(i)
+	if r.last != nil || t.kind != word || !strings.HasSuffix(t.text, "s") || !r.liftAt(i) {
+		return false
+	}
+	for _, t := range r.tokens[i:] {
+		if t.kind != word {
+			return false
+		}
+	}
+	return true
 }
 
 // ownAhead tells whether a lift done with the lifter's own weight is named at i.

@@ -23,7 +23,7 @@ func (p *placer) sets(w *work, own bool) {
 		p.r.refuse(w.col, err)
 	case !p.hasLift:
 		p.noLift(w, sets)
-	case len(p.candidates(w)) > 0 && w.other == nil && !w.load.twice:
+	case len(p.candidates(w)) > 0 && w.other == nil && !w.swapped && !w.load.twice:
 		p.whichLift(w)
 	case w.other != nil:
 		p.whichWeight(w)

@@ -103,13 +103,14 @@ func Logged(v LogView) chat.Message {
 	return chat.Message{Text: clip(strings.Join(lines, "\n"), chat.MaxText), Data: v.Data}
 }
 
-// Problem says what was not understood and where.
+// Problem says what was not understood and where. What is wrong comes first: on most
+// lines the place is plain.
 func Problem(line, column int, text, hint string) string {
-	where := fmt.Sprintf("Character %d", column)
+	where := fmt.Sprintf("character %d", column)
 	if line > 1 {
-		where = fmt.Sprintf("Line %d, character %d", line, column)
+		where = fmt.Sprintf("line %d, character %d", line, column)
 	}
-	s := where + ": " + Sentence(text)
+	s := strings.TrimSuffix(Sentence(text), ".") + " (" + where + ")."
 	if hint != "" {
 		s += " " + hint
 	}

@@ -109,6 +109,9 @@ func InDays(n int) string {
 
 // Lines explains how lines of the log are read that can be read in two ways.
 func Lines(examples []string) chat.Message {
-	head := "A wrong set is worse than a question: what is not clear I ask. Some decisions:"
+	head := "A wrong set is worse than a question: what is not clear I ask.\n" +
+		"To put the last set right, within ten minutes: no 150 · no 4 reps · it was @9 · that was a double · make that 3 sets · I meant bench · undo. Or change your message.\n" +
+		"Captain and coaches log for others: @ana squat 140x5, @ben 160x5. A lift holds for the names behind it. Each of them is told and can take it back. Sets only: a bodyweight is for the lifter to log.\n" +
+		"Some decisions:"
 	return chat.Message{Title: "How I read what you write", Text: clip(head+"\n"+strings.Join(examples, "\n"), chat.MaxText)}
 }
