@@ -106,6 +106,9 @@ func (t *turn) pressed() (chat.Reply, error) {
 	if !known {
 		act, known = dayActions()[b.Action]
 	}
+	if !known {
+		act, known = trendActions()[b.Action]
+	}
 	switch {
 	case !ok || !known:
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Ask again and use the new button.", "I no longer know that button")

@@ -13,7 +13,8 @@ import (
 
 // Settles is what one press of a button settles for one lifter. Which fields are
 // set depends on the action: block.extend and block.begin name a block, nudge.off
-// and nudge.keep a kind, nudge.snooze a ledger key, meet.entered a meet.
+// and nudge.keep a kind, nudge.snooze a ledger key, meet.entered a meet, stall.lift
+// and stall.coach a lift.
 type Settles struct {
 	Lifter planner.LifterID `json:"lifter,omitempty"`
 	Plan   int64            `json:"plan,omitempty"`
@@ -21,6 +22,7 @@ type Settles struct {
 	Key    string           `json:"key,omitempty"`
 	Kind   Kind             `json:"kind,omitempty"`
 	Meet   planner.MeetID   `json:"meet,omitempty"`
+	Lift   planner.Lift     `json:"lift,omitempty"`
 }
 
 // carried is what a button carries: one thing to settle at the top, and under
@@ -138,7 +140,7 @@ func (n *Nudge) offers() []Offer {
 	}
 	var fits []Offer
 	for _, o := range specs[n.Kind].Offers {
-		if o == extend && !n.extendable() {
+		if o == extend && !n.extendable() || o == tellCoach && n.Member.Lifter.Coach == 0 {
 			continue
 		}
 		fits = append(fits, o)
@@ -184,6 +186,8 @@ func (n *Nudge) settles(o Offer) Settles {
 		s.Kind = n.Kind
 	case entered:
 		s.Meet = n.Meet.ID
+	case showLift, tellCoach:
+		s.Lift = n.Stall.Lift
 	}
 	return s
 }

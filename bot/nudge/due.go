@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"blockbell/planner"
+	"blockbell/planner/load"
 )
 
 // Nudge is one thing to tell one lifter.
@@ -24,14 +25,19 @@ type Nudge struct {
 	Index int // of the block in the member's season
 	Next  int // of the block that waits, block-waits only
 	Meet  planner.Meet
-	Over  int           // training weeks run, peaking-long only
-	Sets  []planner.Set // of the last half year, peaking-long only, where it is about to be said
+	Over  int           // training weeks run, peaking-long and stale only
+	Sets  []planner.Set // of the last half year, peaking-long only, of four weeks, plateau only; where it is about to be said
+	Shown []load.Day    // what was prescribed in those four weeks, plateau only
 	Step  int           // place in its list of steps, kinds of paperwork only
 
 	Heavy []Heavy      // last-heavy only
 	Seen  planner.Date // the last day with a set, silence only
 	Done  Done         // done-for-you only
 	Asked Asked        // approval only
+
+	Stall Stall           // plateau only
+	Fit   load.Fitting    // work-fit only
+	Said  [2]planner.Date // days of the two check-ins, very-tired and stale only
 
 	// Asks tells that earlier ones went unanswered, so this one asks whether fewer
 	// are wanted.

@@ -42,6 +42,11 @@ type Member struct {
 	Aways      []Away       // oldest first
 	Done       []Done       // what others did for the member
 	Asked      []Asked      // plans that wait for the member as a coach
+
+	Stalls   []Stall       // lifts read as standing still or falling
+	LiftsOff []LiftOff     // lifts that are, were or will be off the plan
+	Recent   []planner.Set // the last weeks of the log, up to LastLogged
+	CheckIns []CheckIn     // oldest first
 }
 
 // name is what the member is called.

@@ -22,6 +22,10 @@ const (
 	Approval    Kind = "approval"
 	DeloadWeek  Kind = "deload"
 	LastHeavy   Kind = "last-heavy"
+	Plateau     Kind = "plateau"
+	WorkFit     Kind = "work-fit"
+	VeryTired   Kind = "very-tired"
+	Stale       Kind = "stale"
 )
 
 // Audience says for whose ears a kind is.
@@ -54,6 +58,13 @@ var (
 	notNow  = Offer{"Do not ask again this block", "silence.quiet"}
 	look    = Offer{"Look", "note.show"}
 	waiting = Offer{"Look at what waits", "plan.approvals"}
+
+	showLift  = Offer{"Show the lift", "stall.lift"}
+	tellCoach = Offer{"Tell my coach", "stall.coach"}
+	fine      = Offer{"All right", "nudge.fine"}
+	ownWeeks  = Offer{"I train by my own plan", "fit.own"}
+	easier    = Offer{"Take it easier", "tired.easier"}
+	sooner    = Offer{"Change sooner", "stale.sooner"}
 )
 
 // Spec is one line of the table of kinds.
@@ -132,6 +143,18 @@ func Kinds() []Spec {
 		{Kind: Silence, Says: "you have logged nothing for a while",
 			When: "after 10 days without a set, not near a meet, while away or in an easy week", Audience: Personal,
 			Keeps: 6, Offers: []Offer{trained, wasAway, notNow, fewer}, Optional: true, Answer: true, find: findSilence},
+		{Kind: VeryTired, Says: "you said 'very tired' twice running",
+			When: "the day after, unless an easy week is there or near", Audience: Personal,
+			Keeps: 3, Offers: []Offer{easier, fine, fewer}, Optional: true, Answer: true, find: findTired},
+		{Kind: Plateau, Says: "a lift of yours stands still",
+			When: "the day after your log shows it, once for each lift and block; not in an easy week, the taper, while away or near a meet", Audience: Personal,
+			Keeps: 6, Offers: []Offer{showLift, tellCoach, fine, fewer}, Optional: true, Answer: true, find: findPlateaus},
+		{Kind: Stale, Says: "your muscle block has run for long and you said 'stale' twice running",
+			When: "the day after, once for each block", Audience: Personal,
+			Keeps: 6, Offers: []Offer{sooner, fine, fewer}, Optional: true, Answer: true, find: findStale},
+		{Kind: WorkFit, Says: "what you do and what your block is for do not match",
+			When: "on the first day of the week after two such weeks, once for each block", Audience: Personal,
+			Keeps: 4, Offers: []Offer{ownWeeks, fine, fewer}, Optional: true, Spare: true, Answer: true, find: findMisfits},
 	}
 }
 

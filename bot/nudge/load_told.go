@@ -26,8 +26,10 @@ func (m *Member) loadTold(tx *store.Tx) (err error) {
 	for _, a := range aways {
 		m.Aways = append(m.Aways, Away{a.From, a.To})
 	}
-	if err := m.loadDone(tx); err != nil {
-		return err
+	for _, load := range []func(*store.Tx) error{m.loadDone, m.loadTrends, m.loadRecent, m.loadFeeling} {
+		if err := load(tx); err != nil {
+			return err
+		}
 	}
 	return m.loadAsked(tx)
 }

@@ -19,8 +19,11 @@ const upkeepReach = 182
 // fill adds what the words of a nudge need and the rules do not: it costs a look
 // into the log, so only what is about to be said gets it.
 func fill(tx *store.Tx, n *Nudge) (err error) {
-	if n.Kind == PeakingLong {
+	switch n.Kind {
+	case PeakingLong:
 		n.Sets, err = tx.Sets(n.Member.Lifter.ID, n.Day.AddDays(-upkeepReach), n.Day)
+	case Plateau:
+		err = n.fillStall(tx)
 	}
 	return err
 }

@@ -65,6 +65,14 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = n.toldDone()
 	case Approval:
 		lines = n.toldAsked()
+	case Plateau:
+		lines = f.toldPlateau(n)
+	case WorkFit:
+		lines = n.toldFit()
+	case VeryTired:
+		lines = n.toldTired()
+	case Stale:
+		lines = n.toldStale()
 	}
 	if n.Asks {
 		lines = append(lines, "The last of these went unanswered. Fewer of them? Without an answer they stop.")

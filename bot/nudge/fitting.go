@@ -1,0 +1,71 @@
+package nudge
+
+import (
+	"fmt"
+	"strings"
+
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/load"
+	"blockbell/store"
+)
+
+const (
+	// fitDays is over how many days work is compared with its block: two training
+	// weeks, so that one odd session proves nothing (common practice).
+	fitDays = 14
+	// fitSets is how few hard sets in them say nothing.
+	fitSets = 12
+	// fitShare is the share of hard sets inside the block's range below which work does
+	// not fit it.
+	fitShare = 0.6
+	// recentReach is how many days before the last one logged are looked at.
+	recentReach = 28
+)
+
+// loadRecent reads the last weeks of the member's log, counted back from its last
+// day and not from today.
+func (m *Member) loadRecent(tx *store.Tx) (err error) {
+	if !m.LastLogged.IsZero() {
+		m.Recent, err = tx.Sets(m.Lifter.ID, m.LastLogged.AddDays(-recentReach), m.LastLogged)
+	}
+	return err
+}
+
+// findMisfits: two whole weeks of a block hold little of the work that the block is
+// for. It is told on the first day of the next week, once for each block. Who trains
+// by own weeks is not told: that is for the coach to see.
+func findMisfits(s *search) {
+	if s.member.Making.Own || len(s.member.Recent) == 0 {
+		return
+	}
+	easy := s.easyWeeks()
+	first := s.member.LastLogged.AddDays(-6).OnOrAfter(s.facts.WeekStart)
+	for _, day := range []planner.Date{first, first.AddDays(7)} {
+		at := s.on(day)
+		if !s.near(day) || s.spared(day, at, easy) || s.spared(day.AddDays(-1), s.on(day.AddDays(-1)), easy) {
+			continue
+		}
+		b := s.member.Season.Blocks[at.Index]
+		from := day.AddDays(-fitDays)
+		if at.Block.Start > from || s.member.Making.Tables[b.Kind] {
+			continue
+		}
+		fit := load.Fit(between(s.member.Recent, from, day.AddDays(-1)), b.Kind)
+		if fit.Hard < fitSets || fit.Share >= fitShare && !fit.Mixing {
+			continue
+		}
+		s.add(Nudge{Day: day, Index: at.Index, Fit: fit}, blockObject(b), b.Start, "fit")
+		return
+	}
+}
+
+// toldFit says what does not match, with numbers, and what follows.
+func (n *Nudge) toldFit() []string {
+	return []string{
+		fmt.Sprintf("Your work of the last two weeks and your %s do not match well: %d of %d hard sets do. %s",
+			render.BlockName(n.block().Kind), n.Fit.Inside, n.Fit.Hard, strings.TrimSpace(n.Fit.Text)),
+		"It is no lost work, only it builds something else than what comes next asks for. Your week as planned: /week.",
+		"If you train by a plan of your own, say so below, and I stop comparing.",
+	}
+}

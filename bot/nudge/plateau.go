@@ -1,0 +1,217 @@
+package nudge
+
+import (
+	"fmt"
+	"strings"
+
+	"blockbell/bot/render"
+	"blockbell/planner"
+	"blockbell/planner/load"
+	"blockbell/planner/strength"
+	"blockbell/store"
+)
+
+const (
+	// afresh is how many days of a block pass before a halt of the block before is
+	// told again: a change of work is the first way out, and needs that long to show
+	// (common practice).
+	afresh = 28
+	// readFresh is how many days a reading speaks of today.
+	readFresh = 28
+	// tooNear is how many days before a meet nothing more can be built, so that a word
+	// about a halt would only worry (common practice).
+	tooNear = 21
+	// afterMeet is how many days after a meet nobody is held to anything.
+	afterMeet = 14
+	// planDone is the share of planned sets below which doing them comes first.
+	planDone = 0.8
+	// soon is how many days before its beginning the next block is worth naming as
+	// the way out.
+	soon = 21
+)
+
+// Stall is a lift whose log was read as standing still or falling.
+type Stall struct {
+	Lift    planner.Lift
+	Verdict strength.Verdict
+	Reason  string       // one plain sentence with its numbers
+	First   planner.Date // when it was first read so
+	Read    planner.Date // when it was last read
+}
+
+// LiftOff is a lift that is off the plan from From to the day before Until.
+type LiftOff struct {
+	Lift        planner.Lift
+	From, Until planner.Date
+}
+
+// loadTrends reads what the log last said of the member's lifts.
+func (m *Member) loadTrends(tx *store.Tx) error {
+	all, err := tx.Readings(m.Lifter.ID)
+	if err != nil {
+		return err
+	}
+	for _, r := range all {
+		if !r.Stalled.IsZero() {
+			m.Stalls = append(m.Stalls, Stall{r.Lift, r.Verdict, r.Reason, r.Stalled, r.Day})
+		}
+	}
+	off, err := tx.AllLiftsOff(m.Lifter.ID)
+	for _, o := range off {
+		m.LiftsOff = append(m.LiftsOff, LiftOff{o.Lift, o.From, o.Until})
+	}
+	return err
+}
+
+// off tells whether a lift is off the plan on a day.
+func (m *Member) off(l planner.Lift, day planner.Date) bool {
+	for _, o := range m.LiftsOff {
+		if o.Lift == l && o.From <= day && day < o.Until {
+			return true
+		}
+	}
+	return false
+}
+
+// easyWeeks are the member's easy weeks, none where the weeks are their own.
+func (s *search) easyWeeks() []load.Easy {
+	if s.member.Making.Own {
+		return nil
+	}
+	return load.Deloads(s.member.Season.Blocks, s.member.Lifter, s.facts.WeekStart)
+}
+
+// spared tells whether nothing is said on a day about how training goes: away, in an
+// easy week, easing off, recovering, or after a meet.
+func (s *search) spared(day planner.Date, at planner.Standing, easy []load.Easy) bool {
+	if at.Index < 0 || at.Block.Kind == planner.Recovery || s.member.away(day) {
+		return true
+	}
+	if taper := at.Block.TaperStart; !taper.IsZero() && day >= taper {
+		return true
+	}
+	for _, e := range easy {
+		if e.From <= day && day <= e.To {
+			return true
+		}
+	}
+	for _, m := range s.member.Meets {
+		if since := m.Date.DaysUntil(day); since >= 0 && since <= afterMeet {
+			return true
+		}
+	}
+	return false
+}
+
+// findPlateaus: the log of a lift was read as standing still or falling. It is told
+// the morning after, once for each lift and block.
+func findPlateaus(s *search) {
+	if len(s.member.Stalls) == 0 {
+		return
+	}
+	easy := s.easyWeeks()
+	for _, st := range s.member.Stalls {
+		told := map[int]bool{}
+		for day := st.First.AddDays(1); day <= min(st.Read.AddDays(readFresh), s.last); day++ {
+			at := s.on(day)
+			if at.Index < 0 || told[at.Index] || s.spared(day, at, easy) || s.member.off(st.Lift, day) || s.meetWithin(day, tooNear) {
+				continue
+			}
+			b := s.member.Season.Blocks[at.Index]
+			if st.First < b.Start && day < b.Start.AddDays(afresh) {
+				continue
+			}
+			told[at.Index] = true
+			if s.near(day) {
+				s.add(Nudge{Day: day, Index: at.Index, Stall: st}, blockObject(b), b.Start, string(st.Lift))
+			}
+		}
+	}
+}
+
+// meetWithin tells whether a main meet is at most so many days ahead.
+func (s *search) meetWithin(day planner.Date, days int) bool {
+	for _, m := range s.member.Meets {
+		if left := day.DaysUntil(m.Date); m.Kind == planner.Main && left >= 0 && left <= days {
+			return true
+		}
+	}
+	return false
+}
+
+// fillStall reads what the ways out hang on: what was done of the plan in the last
+// four weeks.
+func (n *Nudge) fillStall(tx *store.Tx) (err error) {
+	from := n.Day.AddDays(-readFresh)
+	if n.Sets, err = tx.Sets(n.Member.Lifter.ID, from, n.Day.AddDays(-1)); err != nil {
+		return err
+	}
+	n.Shown, err = tx.Prescribed(n.Member.Lifter.ID, from, n.Day.AddDays(-1))
+	return err
+}
+
+// toldPlateau says what the log shows, and the ways out that fit this lifter.
+func (f *Facts) toldPlateau(n *Nudge) []string {
+	what := "Your " + string(n.Stall.Lift) + " stands still for now."
+	if n.Stall.Verdict == strength.Falling {
+		what = "Your " + string(n.Stall.Lift) + " has gone back a little."
+	}
+	lines := []string{what + " " + n.Stall.Reason}
+	if ways := f.waysOut(n); len(ways) > 0 {
+		lines = append(lines, "What usually helps: "+strings.Join(ways, "; ")+".")
+	}
+	return append(lines, "This happens to everybody who trains for long, and nothing changes unless you want it.")
+}
+
+// waysOut lists at most two ways out of a halt, the first one first (common
+// practice): do what is planned, rest where rest is short, then another amount or
+// another form of the work, or the next block, which changes it anyway.
+func (f *Facts) waysOut(n *Nudge) (ways []string) {
+	if a := load.Adherence(ofLift(n.Shown, n.Stall.Lift), n.Sets, n.Day); a.Sets > 0 && a.Share < planDone {
+		ways = append(ways, fmt.Sprintf("first the plan as it stands (%d of %d planned sets of it are in the log of the last four weeks)", a.SetsDone, a.Sets))
+	}
+	if n.Member.veryTired(n.Day) {
+		ways = append(ways, "rest before more work, since you said 'very tired' twice")
+	}
+	if next := n.Index + 1; next < len(n.Member.Season.Blocks) {
+		if b := n.Member.Season.Blocks[next]; b.Kind != planner.Recovery && n.Day.DaysUntil(b.Start) <= soon {
+			ways = append(ways, "the next block, which changes the work anyway ("+render.BlockName(b.Kind)+" from "+b.Start.Short()+")")
+		}
+	}
+	if len(ways) == 0 {
+		ways = append(ways, f.moreWork(n))
+	}
+	return ways[:min(len(ways), 2)]
+}
+
+// moreWork compares the weekly sets of the lift with what is usual, and says which
+// way a change would go.
+func (f *Facts) moreWork(n *Nudge) string {
+	sets := 0
+	for _, w := range load.Volume(n.Sets, f.WeekStart) {
+		sets += w.Lifts[n.Stall.Lift]
+	}
+	weekly := float64(sets) / (readFresh / 7)
+	lo, hi, ok := load.SetRange(n.Member.Lifter.PlannedLevel(), n.block().Kind, n.Stall.Lift)
+	variant := "a close variant in place of some of it for four weeks (/week override lift:" + string(n.Stall.Lift) + " instead:\"paused " + string(n.Stall.Lift) + "\")"
+	if !ok || weekly >= float64(hi)-0.5 {
+		return variant
+	}
+	return fmt.Sprintf("one more hard set of it a week (about %.0f now, %d to %d are usual in this block; your coach can set it)", weekly, lo, hi)
+}
+
+// ofLift leaves only the work of one lift in planned days.
+func ofLift(days []load.Day, l planner.Lift) (out []load.Day) {
+	for _, d := range days {
+		var work []load.Work
+		for _, w := range d.Work {
+			if w.Lift == l {
+				work = append(work, w)
+			}
+		}
+		if d.Work = work; len(work) > 0 {
+			out = append(out, d)
+		}
+	}
+	return out
+}
