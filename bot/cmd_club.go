@@ -32,6 +32,15 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 	if r.Flags, r.Left, err = t.standing(c.lifter.ID, t.flags(c, proposed)); err != nil {
 		return r, err
 	}
+	if !r.Left {
+		lifts, err := t.stalled(c)
+		if err != nil {
+			return r, err
+		}
+		for _, l := range lifts {
+			r.Flags = append(r.Flags, l+" stalled")
+		}
+	}
 	if proposed && !r.Left {
 		a, asked, err := t.tx.Approval(p.ID)
 		if asked && a.Wants == store.CoachDecides {

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -44,7 +45,8 @@ func (t *turn) digest() (chat.Message, bool, error) {
 		return chat.Message{}, false, err
 	}
 	parts := []digestPart{{Name: "New block this week"}, {Name: "Block over"}, {Name: "Plan waits for a yes"},
-		{Name: "Nothing logged for " + fmt.Sprint(silentDays) + " days or more"}, {Name: "Away"}, {Name: "Near or above the class"}, {Name: "Not entered yet"}, {Name: "Takes no direct messages; left? /club left"}}
+		{Name: "Nothing logged for " + fmt.Sprint(silentDays) + " days or more"}, {Name: "Away"}, {Name: "Near or above the class"}, {Name: "Not entered yet"}, {Name: "Takes no direct messages; left? /club left"},
+		{Name: "Stalled"}, {Name: "Work does not match the block"}}
 	closed, err := t.unreached(nudge.ReasonUnreachable)
 	if err != nil {
 		return chat.Message{}, false, err
@@ -61,7 +63,11 @@ func (t *turn) digest() (chat.Message, bool, error) {
 		if err != nil {
 			return chat.Message{}, false, err
 		}
-		for i, line := range lines {
+		trends, err := t.trendLines(c)
+		if err != nil {
+			return chat.Message{}, false, err
+		}
+		for i, line := range slices.Concat(lines[:], []string{""}, trends[:]) {
 			if line != "" {
 				parts[i].Lines = append(parts[i].Lines, render.Called(l)+": "+line)
 			}

@@ -1,9 +1,6 @@
 package bot
 
 import (
-	"fmt"
-	"strings"
-
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -124,28 +121,4 @@ func soonerPressed(t *turn, _ store.Button) (chat.Reply, error) {
 	}
 	p := store.Pin{Lifter: t.about.ID, Number: c.at.Next + 1, Kind: next.Kind, Start: start, By: t.speaker.ID, Until: c.pinEnd()}
 	return t.keepPin(c, p, "Fixed: "+render.PinText(fixed(p))+". Let go of it with /season unpin.")
-}
-
-// stalled lists the lifts of a lifter that stand still or fall by a log that still
-// speaks of today.
-func (t *turn) stalled(c course) (lifts []string, err error) {
-	all, err := t.tx.Readings(c.lifter.ID)
-	for _, r := range all {
-		if !r.Stalled.IsZero() && r.Day.DaysUntil(c.today) <= stalledDays {
-			lifts = append(lifts, string(r.Lift))
-		}
-	}
-	return lifts, err
-}
-
-// stalledDays is how many days a reading says something about today.
-const stalledDays = 28
-
-// stalledLine is what a captain reads of them; empty where there are none.
-func (t *turn) stalledLine(c course) (string, error) {
-	lifts, err := t.stalled(c)
-	if err != nil || len(lifts) == 0 {
-		return "", err
-	}
-	return fmt.Sprintf("%s (/lift %s lifter:%s)", strings.Join(lifts, ", "), lifts[0], c.lifter.Handle), nil
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"time"
 
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -33,7 +34,7 @@ type CheckIn struct {
 
 // loadFeeling reads what the member said of themselves.
 func (m *Member) loadFeeling(tx *store.Tx) error {
-	all, err := tx.CheckIns(m.Lifter.ID, 0)
+	all, err := tx.CheckIns(m.Lifter.ID, planner.NewDate(2000, time.January, 1)) // all there are
 	for _, c := range all {
 		in := CheckIn{c.Day, -1, -1}
 		if c.Tired != nil {

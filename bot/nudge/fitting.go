@@ -2,7 +2,6 @@ package nudge
 
 import (
 	"fmt"
-	"strings"
 
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -62,10 +61,15 @@ func findMisfits(s *search) {
 
 // toldFit says what does not match, with numbers, and what follows.
 func (n *Nudge) toldFit() []string {
+	what := fmt.Sprintf("%d of your %d hard sets of the last two weeks have the %d to %d repetitions that your %s is for.",
+		n.Fit.Inside, n.Fit.Hard, n.Fit.Low, n.Fit.High, render.BlockName(n.block().Kind))
+	if n.Fit.Mixing {
+		what = fmt.Sprintf("Your %d hard sets of the last two weeks hold many of 8 and more repetitions and many of 3 and fewer: two aims far apart, and each takes from the other. Your %s is for %d to %d.",
+			n.Fit.Hard, render.BlockName(n.block().Kind), n.Fit.Low, n.Fit.High)
+	}
 	return []string{
-		fmt.Sprintf("Your work of the last two weeks and your %s do not match well: %d of %d hard sets do. %s",
-			render.BlockName(n.block().Kind), n.Fit.Inside, n.Fit.Hard, strings.TrimSpace(n.Fit.Text)),
-		"It is no lost work, only it builds something else than what comes next asks for. Your week as planned: /week.",
+		what,
+		"Nothing of it is lost, but it builds something else than what comes next asks for. Your week as planned: /week.",
 		"If you train by a plan of your own, say so below, and I stop comparing.",
 	}
 }

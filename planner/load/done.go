@@ -106,6 +106,7 @@ func Jumps(last, now WeekVolume) (out []Change) {
 type Fitting struct {
 	Hard, Inside int     // hard sets of the three lifts and their variants; those in the block's range
 	Share        float64 // Inside by Hard; 0 where there are none
+	Low, High    int     // repetitions of a set that match the block
 	// Mixing: many sets of 8 and more repetitions stand beside many of 3 and fewer,
 	// two aims far apart, each paid for by the other.
 	Mixing bool
@@ -125,7 +126,7 @@ const mixingShare = 0.2
 // Fit tells how much of the logged work matches the block it was done in. With
 // fewer than 6 hard sets it says nothing.
 func Fit(sets []planner.Set, kind planner.BlockKind) Fitting {
-	f := Fitting{}
+	f := Fitting{Low: fitRange[kind].lo, High: fitRange[kind].hi}
 	many, few := 0, 0
 	for _, s := range HardSets(sets) {
 		if !s.Lift.Competition() {
