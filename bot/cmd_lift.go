@@ -30,7 +30,7 @@ func showLift(t *turn) (chat.Reply, error) {
 	}
 	return private(render.Lift(render.LiftView{
 		Lifter: c.lifter, Lift: lift, Variant: variant, Today: c.today, Reading: strength.Read(h), Sets: h.Sets,
-		Blocks: h.Blocks, Meets: c.meets, Who: t.forWhom(),
+		Blocks: h.Blocks, Meets: c.meets, Who: t.forWhom(), Work: t.workOn(c, lift, h.Sets),
 	})), nil
 }
 

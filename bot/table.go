@@ -126,6 +126,8 @@ func commands() table {
 			Example: "/me set level:novice category:women bodyweight:62.5 unit:kg", run: setProfile},
 
 		{Name: "log", Sub: "recent", Default: true, About: "your last sets", Other: true, run: recentSets},
+		{Name: "log", Sub: "week", Reads: true, About: "what a week held: sets by lift and muscle, how they match your block, what got heavier", Other: true,
+			Params: logWeekParams(), Example: "/log week last", run: logWeek},
 		{Name: "log", Sub: "set", About: "log a set; writing it as a message is the usual way", Other: true, Params: setParams(),
 			Example: "/log set lift:squat weight:140 reps:5 effort:8", run: logSet},
 		{Name: "log", Sub: "fix", About: "correct a set by its number in /log recent", Other: true,

@@ -150,10 +150,13 @@ func (n *Nudge) toldStale() []string {
 			n.Over, render.BlockName(n.block().Kind), usualMuscle(n.Member.Lifter.PlannedLevel()), n.block().End.Short()),
 		"A change of work is a good answer to that: " + render.BlockName(next.Kind) + " could begin next week.",
 	}
-	if cost, ok := earlier(n.Member.Detail, next.Start); ok && cost < noDifference {
-		lines[1] += fmt.Sprintf(" A week earlier costs %.1f %% by the planner's measure: no real difference.", cost)
-	} else if ok {
-		lines[1] += fmt.Sprintf(" A week earlier costs %.1f %% by the planner's measure.", cost)
+	switch cost, ok := earlier(n.Member.Detail, next.Start); {
+	case ok && cost < 0.05:
+		lines[1] += " By the planner's measure a week earlier costs nothing."
+	case ok && cost < noDifference:
+		lines[1] += fmt.Sprintf(" By the planner's measure a week earlier costs %.1f %%: no real difference.", cost)
+	case ok:
+		lines[1] += fmt.Sprintf(" By the planner's measure a week earlier costs %.1f %%.", cost)
 	}
 	return append(lines, "'Change sooner' shows you that plan; nothing changes before you accept it.")
 }

@@ -108,7 +108,7 @@ func TestWordsOfTiredAndStale(t *testing.T) {
 			"Training works as far as you recover from it: sleep and food first, then a week with one set less of everything and nothing very heavy.\n" +
 			"'Take it easier' keeps the heaviest work out of your weeks until you want it back. If it stays like this, talk to your coach or a doctor.",
 		nudge.Stale: "Week 9 of your muscle block (hypertrophy), and you said 'stale' twice running. 8 weeks are usual, yours is planned to Sun 28 March.\n" +
-			"A change of work is a good answer to that: strength block could begin next week. A week earlier costs 0.1 % by the planner's measure: no real difference.\n" +
+			"A change of work is a good answer to that: strength block could begin next week. By the planner's measure a week earlier costs 0.1 %: no real difference.\n" +
 			"'Change sooner' shows you that plan; nothing changes before you accept it.",
 	}
 	buttons := map[nudge.Kind]string{nudge.VeryTired: "Take it easier, All right, Fewer of these", nudge.Stale: "Change sooner, All right, Fewer of these"}
@@ -141,7 +141,7 @@ func TestWordsOfTiredAndStale(t *testing.T) {
 			}
 		}
 		if k == nudge.Stale { // the plan of the test's database does not say what it costs
-			want = strings.Replace(want, " A week earlier costs 0.1 % by the planner's measure: no real difference.", "", 1)
+			want = strings.Replace(want, " By the planner's measure a week earlier costs 0.1 %: no real difference.", "", 1)
 		}
 		if text != want || shown != buttons[k] {
 			t.Errorf("%s: told\n%s\nwant\n%s\nbuttons %s", k, text, want, shown)

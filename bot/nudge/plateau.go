@@ -2,6 +2,7 @@ package nudge
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"blockbell/bot/render"
@@ -194,8 +195,11 @@ func (f *Facts) moreWork(n *Nudge) string {
 	weekly := float64(sets) / (readFresh / 7)
 	lo, hi, ok := load.SetRange(n.Member.Lifter.PlannedLevel(), n.block().Kind, n.Stall.Lift)
 	variant := "a close variant in place of some of it for four weeks (/week override lift:" + string(n.Stall.Lift) + " instead:\"paused " + string(n.Stall.Lift) + "\")"
-	if !ok || weekly >= float64(hi)-0.5 {
+	switch {
+	case !ok || weekly >= float64(hi)-0.5:
 		return variant
+	case weekly < float64(lo)-0.5:
+		return fmt.Sprintf("more of it (about %s a week in your log, %d to %d are usual in this block)", render.Count(int(math.Round(weekly)), "hard set"), lo, hi)
 	}
 	return fmt.Sprintf("one more hard set of it a week (about %.0f now, %d to %d are usual in this block; your coach can set it)", weekly, lo, hi)
 }

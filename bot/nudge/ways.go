@@ -35,8 +35,8 @@ func (f *Facts) upkeep(n *Nudge) string {
 	if before.Start.IsZero() || len(n.Sets) == 0 {
 		return ""
 	}
-	then := average(load.Volume(between(n.Sets, before.Start, before.End), f.WeekStart))
-	now := average(load.Volume(between(n.Sets, n.Day.AddDays(-6), n.Day), n.Day.AddDays(-6).Weekday()))
+	then := load.UsualWeek(load.Volume(between(n.Sets, before.Start, before.End), f.WeekStart))
+	now := load.UsualWeek(load.Volume(between(n.Sets, n.Day.AddDays(-6), n.Day), n.Day.AddDays(-6).Weekday()))
 	var short []string
 	for _, k := range load.Upkeep(now, then, planner.Age(n.Member.Lifter.Born, n.Day)) {
 		if k.Short() && k.Need >= 1 { // less is no log to judge by
@@ -69,17 +69,6 @@ func between(sets []planner.Set, from, to planner.Date) []planner.Set {
 		}
 	}
 	return in
-}
-
-// average is the work of a usual week.
-func average(weeks []load.WeekVolume) map[load.Muscle]float64 {
-	sum := map[load.Muscle]float64{}
-	for _, w := range weeks {
-		for m, sets := range w.Muscles {
-			sum[m] += sets / float64(len(weeks))
-		}
-	}
-	return sum
 }
 
 // ways says what the planner would do from the nudge's day on, and the best other

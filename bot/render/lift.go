@@ -21,6 +21,7 @@ type LiftView struct {
 	Blocks  []planner.Block
 	Meets   []planner.Meet
 	Who     string // the lifter's name where somebody else asks
+	Work    string // what was done of it in the last weeks, and how that matches the block; may be empty
 }
 
 // lastSets is how many sets of the lift are shown.
@@ -31,6 +32,9 @@ const lastSets = 5
 func Lift(v LiftView) chat.Message {
 	m := chat.Message{Title: v.title(), Text: v.level(), Data: v.data()}
 	m.Fields = append(m.Fields, chat.Field{Name: "Does it move?", Value: clip(v.moves(), chat.MaxFieldValue)})
+	if v.Work != "" {
+		m.Fields = append(m.Fields, chat.Field{Name: "Your work on it", Value: clip(v.Work, chat.MaxFieldValue)})
+	}
 	if records := v.records(); records != "" {
 		m.Fields = append(m.Fields, chat.Field{Name: "Records", Value: clip(records, chat.MaxFieldValue)})
 	}
@@ -72,11 +76,9 @@ func (v LiftView) level() string {
 		return "Nothing logged yet that gives an estimated max (what you could lift once). A set of up to 12 with its effort does, for example: " + v.name() + " 100x5 @8"
 	}
 	lines := []string{fmt.Sprintf("Estimated max (what you could lift once): %s, likely between %s and %s.", v.mass(r.Kg), v.mass(r.Kg-r.SD), v.mass(r.Kg+r.SD))}
+	lines = append(lines, r.Notes...)
 	if r.AtLeast {
-		lines = append(lines, "No set says how hard it was, so it is at least this much. Add the effort to a set, for example @8, or '2 left'.")
-	}
-	if r.TouchAndGo {
-		lines = append(lines, "Your log has touch and go only; with a pause it is usually about 4 % less, and that is what stands here (common practice).")
+		lines = append(lines, "Add the effort to a set, for example @8, or '2 left'.")
 	}
 	return strings.Join(lines, "\n")
 }

@@ -52,6 +52,17 @@ func TestWeeksAreTheSameOnBothStages(t *testing.T) {
 	compareStages(t, string(raw), 60)
 }
 
+// TestTrendIsTheSameOnBothStages does the same with what is told about how training
+// goes.
+func TestTrendIsTheSameOnBothStages(t *testing.T) {
+	t.Parallel()
+	raw, err := os.ReadFile(filepath.Join(scripts, "trend.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareStages(t, string(raw), 60)
+}
+
 // more is what the season leaves out: changed and removed messages, other channels,
 // a thread of buttons, things only asked for, refusals, names with markup in them.
 const more = `clock 2027-01-04T07:00:00Z
