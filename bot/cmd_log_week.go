@@ -90,7 +90,7 @@ func (t *turn) weekDone(c course, day planner.Date) (render.WeekDoneView, error)
 
 // easyOn tells whether an easy week or the taper began by a day and holds it.
 func easyOn(c course, day planner.Date, ws planner.Weekday) bool {
-	for _, e := range load.Deloads(c.agreed.Season.Blocks, c.lifter, ws) {
+	for _, e := range load.Deloads(c.agreed.Season.Blocks, c.lifter, ws, c.told()) {
 		if e.From <= day && day <= e.To {
 			return true
 		}

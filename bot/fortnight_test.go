@@ -84,7 +84,7 @@ func (k *talk) promised(who string) (rows []toldRow) {
 func (k *talk) fortnightRun(from, to time.Time) map[string]chat.Post {
 	k.t.Helper()
 	made := map[string]chat.Post{}
-	r := nudge.Runner{Store: k.store, Poster: posterFunc(func(p chat.Post) { made[p.Key] = p })}
+	r := nudge.Runner{Store: k.store, Read: k.bot.ReadLog, Poster: posterFunc(func(p chat.Post) { made[p.Key] = p })}
 	for at := from; ; {
 		next, ok, err := r.Next(context.Background(), at, to)
 		if err != nil {

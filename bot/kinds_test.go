@@ -9,6 +9,7 @@ import (
 
 	"blockbell/bot/chat"
 	"blockbell/bot/nudge"
+	"blockbell/planner"
 	"blockbell/store"
 )
 
@@ -54,6 +55,39 @@ func examples() []example {
 			k.ok(k.say("cap", `/meet add lifter:ana name:"Lake Cup" date:2027-07-10 kind:tune-up`))
 		}, settles: "Look"},
 		{kind: nudge.Silence, why: "No sets of yours since", do: "nothing changes unless you say so", from: "2027-01-05", settles: "Do not ask again this block"},
+		{kind: nudge.VeryTired, why: "as far as you recover", do: "Take it easier", from: "2027-01-17", prepare: func(k *talk) {
+			k.feels("ana", "2027-01-10", "2027-01-17", 2, 0)
+		}, settles: "All right"},
+		{kind: nudge.Plateau, why: "The estimate has fallen by about", do: "What usually helps", from: "2027-01-05", prepare: func(k *talk) {
+			k.keepLog("ana", halted(planner.Bench, 140, -0.006, planner.NewDate(2027, 1, 3), 30, 0))
+		}, settles: "All right"},
+		{kind: nudge.Stale, why: "8 weeks are usual", do: "Change sooner", from: "2027-03-15", prepare: func(k *talk) {
+			k.ok(k.say("ana", "/season pin kind:hypertrophy weeks:11"))
+			k.ok(k.press("ana", "Accept plan"))
+			k.ok(k.say("ana", "/season unpin all"))
+			k.feels("ana", "2027-03-08", "2027-03-15", 0, 2)
+		}, settles: "All right"},
+		{kind: nudge.WorkFit, why: "builds something else", do: "/week", from: "2027-01-15", prepare: func(k *talk) {
+			for _, d := range []int{6, 9, 12, 15} {
+				two := 2.0
+				k.keepLog("ana", []planner.Set{{Day: planner.NewDate(2027, 1, d), Lift: planner.Bench, Weight: 75 * planner.Kilogram, Reps: 10, Sets: 5, Reserve: &two}})
+			}
+		}, settles: "I train by my own plan"},
+	}
+}
+
+// feels keeps two check-ins of a member: how tired and how stale, 0 to 2.
+func (k *talk) feels(who, first, second string, tired, stale int) {
+	k.t.Helper()
+	id := k.lifter(who).ID
+	for _, text := range []string{first, second} {
+		day, err := planner.ParseDate(text)
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		k.update(func(tx *store.Tx) error {
+			return tx.AddCheckIn(id, store.CheckIn{Day: day, Tired: &tired, Stale: &stale}, k.now)
+		})
 	}
 }
 

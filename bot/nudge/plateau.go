@@ -79,7 +79,7 @@ func (s *search) easyWeeks() []load.Easy {
 	if s.member.Making.Own {
 		return nil
 	}
-	return load.Deloads(s.member.Season.Blocks, s.member.Lifter, s.facts.WeekStart)
+	return load.Deloads(s.member.Season.Blocks, s.member.Lifter, s.facts.WeekStart, s.member.told())
 }
 
 // spared tells whether nothing is said on a day about how training goes: away, in an
