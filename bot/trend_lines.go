@@ -43,7 +43,7 @@ func (t *turn) trendLines(c course) (out [2]string, err error) {
 		return out, err
 	}
 	if len(lifts) > 0 {
-		out[0] = strings.Join(lifts, ", ") + " (/lift " + lifts[0] + " lifter:" + c.lifter.Handle + ")"
+		out[0] = strings.Join(lifts, ", ") + " (/lift " + lifts[0] + " lifter:\"" + render.Called(c.lifter) + "\")"
 	}
 	out[1], err = t.misfit(c)
 	return out, err
