@@ -13,6 +13,8 @@ func (s *season) answer(f found) Plan {
 	p.Parts = s.model.Objective(p.Blocks, p.Marks)
 	p.Objective = p.Parts.Total
 	p.LeftOut = s.leftOut(p.Blocks)
+	p.LeftOutWhy = s.whyLeftOut(f, p)
+	p.SetBy = s.setBy(f, p.Blocks)
 	p.Relaxed = s.relaxations(f)
 	p.Notes = s.remarks(f, p)
 	p.Boundaries = s.boundaries(f, p)
@@ -27,6 +29,8 @@ func (p Plan) withoutNils() Plan {
 	p.Blocks = append([]planner.Block{}, p.Blocks...)
 	p.Meets = append([]planner.SeasonMeet{}, p.Meets...)
 	p.LeftOut = append([]planner.BlockKind{}, p.LeftOut...)
+	p.LeftOutWhy = append([]string{}, p.LeftOutWhy...)
+	p.SetBy = append([]Setter{}, p.SetBy...)
 	p.Relaxed = append([]string{}, p.Relaxed...)
 	p.Notes = append([]string{}, p.Notes...)
 	p.Boundaries = append([]Boundary{}, p.Boundaries...)

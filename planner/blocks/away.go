@@ -7,8 +7,8 @@ import (
 )
 
 // Days of a time away and what they change (common practice): under awayLeast
-// nothing; from awayBar no peaking in the first barWeeks training weeks back, from
-// awayBase none in the first baseWeeks, unless the meet is less than awayNear days
+// nothing; from awayBar no peaking begins or goes on in the first barWeeks weeks back,
+// counted in days, from awayBase none in the first baseWeeks, unless the meet is less than awayNear days
 // off; from awayEnds the block that ran is over.
 const (
 	awayLeast = 7
@@ -31,7 +31,7 @@ const (
 
 // text is the time away in words, in quotation marks.
 func (a Away) text() string {
-	return "\"" + a.From.String() + " to " + a.To.String() + "\""
+	return "\"" + a.From.Long() + " to " + a.To.Long() + "\""
 }
 
 func (a Away) days() int { return a.From.DaysUntil(a.To) + 1 }
@@ -40,9 +40,9 @@ func (a Away) days() int { return a.From.DaysUntil(a.To) + 1 }
 func checkAway(a Away) error {
 	switch {
 	case a.From.IsZero() || a.To < a.From:
-		return planner.Errorf(planner.Invalid, "Give the first and the last day away.", "a time away from %s to %s has no days", a.From, a.To)
+		return planner.Errorf(planner.Invalid, "Give the first and the last day away.", "a time away from %s to %s has no days", a.From.Long(), a.To.Long())
 	case a.days() > longestAway:
-		return planner.Errorf(planner.Invalid, "Give the first two years of it, and plan again then.", "a time away from %s to %s is longer than two years", a.From, a.To)
+		return planner.Errorf(planner.Invalid, "Give the first two years of it, and plan again then.", "a time away from %s to %s is longer than two years", a.From.Long(), a.To.Long())
 	}
 	return nil
 }
@@ -134,7 +134,8 @@ func (s *season) splits() (out []Away) {
 	return out
 }
 
-// bar marks the training weeks in which the rules of return forbid peaking.
+// bar marks the training weeks in which the rules of return forbid peaking: those
+// that begin in the first days back.
 func (s *season) bar() {
 	s.barred = make([]bool, len(s.weeks))
 	for _, a := range s.spans {
@@ -149,14 +150,11 @@ func (s *season) bar() {
 		if meet := s.nextGoal(back); meet.IsZero() || back.DaysUntil(meet) < awayNear {
 			continue
 		}
-		// A training week may begin up to three days before the first day back.
-		from := back.AddDays(1 - awayDays)
-		if from < s.Today {
-			n -= s.weeksDone(from, s.Today)
-		}
-		for t := s.weeksBefore(max(from, s.Today)); t < len(s.weeks) && n > 0; t++ {
-			s.barred[t] = true
-			n--
+		for t, d := range s.weeks {
+			// A training week may begin up to three days before the first day back.
+			if d > a.From && d < back.AddDays(7*n) {
+				s.barred[t] = true
+			}
 		}
 	}
 }

@@ -30,7 +30,7 @@ func TestTimesAwayByHand(t *testing.T) {
 		{"two weeks over: no peaking in the first two back", 6, nil, []Away{{day(-16), day(-2)}}, "S3 P3", "2027-01-25", ""},
 		{"four weeks over end what ran", 12, &Running{planner.Strength, day(-42)}, []Away{{day(-30), day(-1)}}, "H4 S5 P3", "2027-02-01", "The running strength block ended"},
 		{"what was trained since is a new block", 12, &Running{planner.Strength, day(-70)}, []Away{{day(-50), day(-15)}}, "S10 P4", "2027-03-01", "The running strength block ended"},
-		{"peaking before four weeks away ends now", 20, &Running{planner.Peaking, day(-14)}, []Away{{day(21), day(55)}}, "S3 H5 S3 P4", "2027-03-01", "no meet that it could lead to"},
+		{"peaking before four weeks away ends now", 20, &Running{planner.Peaking, day(-14)}, []Away{{day(21), day(55)}}, "S3 H5 S3 P4", "2027-03-01", "there is no meet before the time away"},
 		{"away over the meet", 12, nil, []Away{{day(49), day(150)}}, "S7", "", "nothing can be planned for it"},
 	}
 	for _, c := range tests {
@@ -107,5 +107,26 @@ func TestAgreedAroundTimesAway(t *testing.T) {
 	r.Away = []Away{{monday.AddDays(35), monday.AddDays(46)}}
 	if p := mustBuild(t, r); !p.Kept || p.Blocks[0].End != r.Agreed[0].End || p.Blocks[0].Weeks != r.Agreed[0].Weeks-2 {
 		t.Errorf("twelve days told since: %v, %q", p.Blocks, p.KeepWhy)
+	}
+}
+
+// TestNoPeakInTheFirstDaysBack: after 14 days away and more no peaking begins within
+// 14 days of the first day back, after 56 within 28, counted in days on whatever
+// weekday somebody returns (common practice).
+func TestNoPeakInTheFirstDaysBack(t *testing.T) {
+	for _, c := range []struct{ away, days int }{{14, 14}, {20, 14}, {27, 14}, {28, 14}, {55, 14}, {56, 28}, {70, 28}} {
+		for to := 30; to < 37; to++ {
+			for weeks := 7; weeks <= 14; weeks++ {
+				back := monday.AddDays(to + 1)
+				r := fresh(planner.Intermediate)
+				r.Away = []Away{{back.AddDays(-c.away), back.AddDays(-1)}}
+				r.Meets = []planner.Meet{{ID: 1, Name: "River Open", Kind: planner.Main, Date: back.AddDays(7 * weeks)}}
+				for _, b := range mustBuild(t, r).Blocks {
+					if since := back.DaysUntil(b.Start); b.Kind == planner.Peaking && b.End >= back && since < c.days {
+						t.Errorf("%d days away, back on %s, meet in %d weeks: peaking begins %d days after the return", c.away, back.Short(), weeks, since)
+					}
+				}
+			}
+		}
 	}
 }

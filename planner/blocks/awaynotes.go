@@ -34,8 +34,8 @@ func (s *season) awayNotes() (out []string) {
 func (s *season) soonAfterAway(f found) []string {
 	for _, b := range f.steps {
 		if s.barredPeak(b) {
-			return []string{fmt.Sprintf("Peaking before %s comes soon after your time away, because no other plan fits: nothing at 85 %% or more before day 10.",
-				s.meetName(s.stretches[b.stretch]))}
+			return []string{fmt.Sprintf("Peaking before %s comes soon after your time away: %s. Nothing at 85 %% or more before day 10.",
+				s.meetName(s.stretches[b.stretch]), s.because(func(o loosening) bool { return o.back }, "no other plan fits"))}
 		}
 	}
 	return nil

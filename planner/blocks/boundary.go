@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"fmt"
+	"slices"
 
 	"blockbell/planner"
 )
@@ -12,7 +13,7 @@ func (s *season) boundaries(f found, p Plan) []Boundary {
 	for i := 1; i < len(p.Blocks); i++ {
 		b := Boundary{Date: p.Blocks[i].Start}
 		if p.Blocks[i-1].End.AddDays(1) < b.Date {
-			b.Binding = fmt.Sprintf("The meet on %s is fixed.", b.Date.AddDays(-1).Short())
+			b.Binding = s.between(p.Blocks[i-1].End.AddDays(1), b.Date.AddDays(-1))
 			list = append(list, b)
 			continue
 		}
@@ -23,6 +24,36 @@ func (s *season) boundaries(f found, p Plan) []Boundary {
 		list = append(list, b)
 	}
 	return list
+}
+
+// between says what lies between two blocks: meets, or a time away.
+func (s *season) between(from, to planner.Date) string {
+	var names []string
+	for _, m := range s.byDay {
+		if m.Date >= from && m.Date <= to {
+			names = append(names, fmt.Sprintf("the %s on %s", meetKind(m.Kind), m.Date.Short()))
+		}
+	}
+	for _, a := range s.parts {
+		if a.From <= to && a.To >= from {
+			names = append(names, fmt.Sprintf("the time away from %s to %s", a.From.Short(), a.To.Short()))
+		}
+	}
+	if len(names) == 1 {
+		return capital(names[0]) + " is fixed."
+	}
+	return capital(list(names)) + " are fixed."
+}
+
+// meetKind is a kind of meet in words.
+func meetKind(k planner.MeetKind) string {
+	switch k {
+	case planner.TuneUp:
+		return "practice meet"
+	case planner.Test:
+		return "test day"
+	}
+	return "meet"
 }
 
 // stepOf returns the step behind block i; running blocks that ended unlisted and
@@ -43,14 +74,20 @@ func (s *season) moved(f found, objective float64, j, d int) *float64 {
 	if j < 1 {
 		return nil
 	}
-	steps := append([]step(nil), f.steps...)
-	steps[j-1].weeks, steps[j-1].total = steps[j-1].weeks+d, steps[j-1].total+d
-	steps[j].weeks, steps[j].total, steps[j].at = steps[j].weeks-d, steps[j].total-d, steps[j].at+d
+	steps := shiftedStart(f.steps, j, d)
 	if steps[j-1].weeks < 0 || steps[j].weeks < 1 || !f.g.allows(steps) {
 		return nil
 	}
 	cost := 100 * (objective - s.model.Objective(s.blocks(steps), s.marks).Total)
 	return &cost
+}
+
+// shiftedStart returns the steps with the start of step j moved by d weeks.
+func shiftedStart(steps []step, j, d int) []step {
+	out := append([]step(nil), steps...)
+	out[j-1].weeks, out[j-1].total = out[j-1].weeks+d, out[j-1].total+d
+	out[j].weeks, out[j].total, out[j].at = out[j].weeks-d, out[j].total-d, out[j].at+d
+	return out
 }
 
 // binding says in plain words which rule closes a direction of the boundary
@@ -60,60 +97,106 @@ func (s *season) binding(f found, j int, b Boundary) string {
 		return ""
 	}
 	if b.Earlier == nil {
-		if t := s.closed(f, j-1, j); t != "" {
-			return t
-		}
+		return s.closed(f, j, -1)
 	}
-	if b.Later == nil {
-		if t := s.closed(f, j, j-1); t != "" {
-			return t
+	return s.closed(f, j, 1)
+}
+
+// closed says which rule forbids that step j begins d weeks later. A decision is
+// to blame where the move is legal without it.
+func (s *season) closed(f found, j, d int) string {
+	steps := shiftedStart(f.steps, j, d)
+	long, short := steps[j-1], steps[j] // as they would be
+	if d < 0 {
+		long, short = short, long
+	}
+	if short.weeks < 0 && short.running {
+		return "The weeks already done stay."
+	}
+	if len(s.pins) > 0 && short.weeks > 0 && s.unpinned().lets(f, steps) {
+		return "It is fixed by hand."
+	}
+	if len(s.Bounds) > 0 && short.weeks > 0 && s.unbound().lets(f, steps) {
+		return capital(s.boundsInTheWay()) + "."
+	}
+	return s.lengthBound(f, steps, short, long)
+}
+
+// lets tells whether the season allows steps with no more rules set aside than f.
+func (s *season) lets(f found, steps []step) bool {
+	o := f.loosened
+	o.free = f.g.o.free
+	return s.newGraph(o).allows(steps)
+}
+
+// unbound is the season without bounds.
+func (s *season) unbound() *season {
+	c := s.undecided()
+	c.Pins, c.pins = s.Pins, s.pins
+	return c
+}
+
+// lengthBound says which rule of length or place forbids the moved steps, in which
+// short has lost a week to long.
+func (s *season) lengthBound(f found, steps []step, short, long step) string {
+	r := f.g.rows[short.stretch]
+	most := r.span[long.kind][1]
+	if long.running && long.kind == iP {
+		most = r.stretch
+	}
+	tooSoon := f.g.o
+	tooSoon.back = true
+	switch {
+	case short.weeks < 1 && !short.running || short.total < r.span[short.kind][0]:
+		return fmt.Sprintf("%s is at its shortest, %s.", capital(theBlock(short.kind)), plural(short.total+1))
+	case long.total > most:
+		return fmt.Sprintf("%s is at its longest, %s.", capital(theBlock(long.kind)), plural(long.total-1))
+	case long.kind == iP && s.barredPeak(long) && s.newGraph(tooSoon).allows(steps):
+		return "So soon after the time away nobody peaks."
+	case short.kind == iS && short.total < r.between && f.g.liesBetween(steps, short):
+		return fmt.Sprintf("Between two muscle blocks strength lasts at least %s.", plural(r.between))
+	case long.kind == iH && r.mostH > 0:
+		return fmt.Sprintf("Without a meet at most %s of this cycle are for muscle.", plural(r.mostH))
+	}
+	for _, t := range s.stops {
+		for _, b := range []step{short, long} {
+			if w, in := s.holds(b, t); in && t.kind == planner.TuneUp && (b.kind == iR || b.kind == iH && w < firstWeeks) {
+				return fmt.Sprintf("The practice meet on %s would fall into %s.", t.date.Short(), early(b.kind))
+			}
 		}
 	}
 	return "The order of the blocks and the meets leave no other week."
 }
 
-// closed says why block short cannot lose a week or block long cannot gain one.
-func (s *season) closed(f found, short, long int) string {
-	r := f.g.rows[f.steps[short].stretch]
-	a, z := f.steps[short], f.steps[long]
-	switch {
-	case len(s.pins) > 0 && (f.g.speaksOf(short, f.steps) || f.g.speaksOf(long, f.steps)):
-		return "The coach has pinned it."
-	case a.running && a.weeks == 0:
-		return "The weeks already done stay."
-	case a.total <= r.span[a.kind][0] || a.kind == iS && a.total <= r.between:
-		return fmt.Sprintf("The %s is at its shortest, %s.", screenName(a.kind), plural(a.total))
-	case z.total >= r.span[z.kind][1]:
-		return fmt.Sprintf("The %s is at its longest, %s.", screenName(z.kind), plural(z.total))
-	case z.kind == iH && r.mostH > 0:
-		return fmt.Sprintf("Without a meet at most %s of hypertrophy in this cycle.", plural(r.mostH))
-	case len(s.stops) > 0:
-		return "A practice meet or test day stands in the way."
+// liesBetween tells whether step b has muscle blocks on either side.
+func (g *graph) liesBetween(steps []step, b step) bool {
+	i := slices.Index(steps, b)
+	if i < 0 || i+1 >= len(steps) || steps[i+1].kind != iH {
+		return false
 	}
-	return ""
+	if i == 0 {
+		return b.running && g.before == planner.Hypertrophy
+	}
+	return steps[i-1].kind == iH
+}
+
+// pinningOf is what the pins say about step i of a plan.
+func (g *graph) pinningOf(i int, steps []step) pinning {
+	if i < 0 || i >= len(steps) {
+		return pinning{}
+	}
+	if g.Running != nil && g.stretches[0].weeks() == 0 {
+		i++ // the running block is the first, and no step
+		steps = append([]step{{}}, steps...)
+	}
+	return g.pinsOn(key{ordinal: min(uint8(i), g.last)}, steps[i])
 }
 
 // speaksOf tells whether a pin speaks of step i.
-func (g *graph) speaksOf(i int, steps []step) bool {
-	b := steps[i]
-	at := b.at
-	if b.running {
-		at = runningStart
-	}
-	for _, p := range g.pins {
-		if (p.ordinal == i+1 || p.ordinal == 0) && p.fits(b.kind, at, b.total) {
-			return true
-		}
-	}
-	return false
-}
+func (g *graph) speaksOf(i int, steps []step) bool { return g.pinningOf(i, steps).matched }
 
-// pinnedStep tells whether a pin speaks of step b.
-func (g *graph) pinnedStep(steps []step, b step) bool {
-	for i := range steps {
-		if steps[i] == b {
-			return g.speaksOf(i, steps)
-		}
-	}
-	return false
+// askedPeak tells whether a pin asks for peaking step b by name and for its length.
+func (g *graph) askedPeak(steps []step, b step) bool {
+	p := g.pinningOf(slices.Index(steps, b), steps)
+	return b.kind == iP && p.fixed && p.named
 }

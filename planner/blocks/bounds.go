@@ -85,6 +85,9 @@ func (s *season) capRow(r *row, i int) {
 			s.leave(r, k, i)
 		}
 	}
+	if s.caps[iH] == 0 {
+		s.stretchStrength(r, i)
+	}
 	if s.caps[iP] != noCap && !(i == 0 && s.peaksOn()) {
 		r.stretch = min(r.stretch, s.caps[iP])
 		s.fillBeforePeak(r, i)
@@ -92,6 +95,23 @@ func (s *season) capRow(r *row, i int) {
 			r.span[iS][0] = 1
 		}
 	}
+}
+
+// stretchStrength lets strength fill the weeks that no muscle block may have, so that
+// peaking keeps its limit.
+func (s *season) stretchStrength(r *row, i int) {
+	n := s.stretches[i].weeks()
+	if s.stretches[i].kind == planner.Main {
+		n -= r.span[iP][1]
+	}
+	if s.runsIn(i) && s.Running.Kind == planner.Strength {
+		n += s.done
+	}
+	most := max(r.span[iS][1], n)
+	if s.caps[iS] != noCap {
+		most = min(most, s.caps[iS])
+	}
+	r.span[iS][1] = most
 }
 
 // opensForStrength tells whether a run-up would be all peaking, for longer than its

@@ -68,13 +68,18 @@ type Request struct {
 
 // Plan is the planner's whole answer.
 type Plan struct {
-	Blocks     []planner.Block      `json:"blocks"`
-	Meets      []planner.SeasonMeet `json:"meets"`
-	LeftOut    []planner.BlockKind  `json:"left_out"` // kinds that the whole plan does without
-	Relaxed    []string             `json:"relaxed"`  // rules the calendar did not leave room for
-	Notes      []string             `json:"notes"`
-	Boundaries []Boundary           `json:"boundaries"`
-	RunnersUp  []Alternative        `json:"runners_up"`
+	Blocks  []planner.Block      `json:"blocks"`
+	Meets   []planner.SeasonMeet `json:"meets"`
+	LeftOut []planner.BlockKind  `json:"left_out"` // kinds that the whole plan does without
+	// LeftOutWhy says why, one sentence for each of LeftOut.
+	LeftOutWhy []string `json:"left_out_why"`
+	Relaxed    []string `json:"relaxed"` // rules that had to give way, and to what
+	Notes      []string `json:"notes"`
+	// SetBy says of each block what set its length where that was not the choice of
+	// the planner.
+	SetBy      []Setter      `json:"set_by"`
+	Boundaries []Boundary    `json:"boundaries"`
+	RunnersUp  []Alternative `json:"runners_up"`
 
 	Objective float64 `json:"objective"`
 	Parts     Score   `json:"parts"` // what the objective is added up from
@@ -107,6 +112,17 @@ type Plan struct {
 	KeepCostPercent *float64 `json:"keep_cost_percent"`
 	KeepWhy         string   `json:"keep_why,omitempty"`
 }
+
+// Setter is what set the length of a block.
+type Setter string
+
+// Setters; empty is the planner's own choice.
+const (
+	SetByHand  Setter = "hand"  // a pin
+	SetByBound Setter = "bound" // it is as long as a bound allows
+	SetByAway  Setter = "away"  // a time away ends it
+	SetByPast  Setter = "past"  // it has run for so long already
+)
 
 // MeetGain is the gain from today to one meet, in percent. At a test day it is that
 // of strength alone.

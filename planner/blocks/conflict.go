@@ -14,7 +14,7 @@ import (
 func (s *season) impossible() error {
 	bad := s.conflict()
 	if len(bad) == 0 {
-		return planner.Errorf(planner.Impossible, "Remove a meet, or move one.", "no plan keeps the rules between %s and %s", s.Today, s.end().AddDays(1))
+		return planner.Errorf(planner.Impossible, "Remove a meet, or move one.", "no plan keeps the rules between %s and %s", s.Today.Long(), s.end().AddDays(1).Long())
 	}
 	return planner.Errorf(planner.Impossible, s.hint(bad), "%s", s.sentence(bad))
 }
@@ -33,7 +33,7 @@ func (s *season) sentence(bad []thing) string {
 		}
 	}
 	last := s.end().AddDays(1)
-	before := last.String()
+	before := last.Long()
 	if m, ok := s.days[last]; ok {
 		before = meetText(m)
 	}
@@ -96,9 +96,9 @@ func (s *season) things() (out []thing) {
 
 func meetText(m planner.Meet) string {
 	if m.Name == "" {
-		return "the meet on " + m.Date.String()
+		return "the meet on " + m.Date.Long()
 	}
-	return m.Name + " on " + m.Date.String()
+	return m.Name + " on " + m.Date.Long()
 }
 
 // without returns the list without the first x.
@@ -111,21 +111,33 @@ func without[T comparable](all []T, x T) []T {
 }
 
 // conflict is the deletion filter: it drops each thing in turn and leaves it out for
-// good where there is still no plan. It goes round until every thing that is left
-// is needed, for with fewer meets a plan can also become impossible.
+// good where there is still no plan. Decisions and times away are tried with all meets
+// in place, for they were made with those in mind. A meet is left out only where all
+// that is left is still needed: with fewer meets a plan can also become impossible.
 func (s *season) conflict() []thing {
 	left := s.things()
 	for again := true; again; {
 		again = false
 		for i := 0; i < len(left); i++ {
 			fewer := slices.Delete(slices.Clone(left), i, i+1)
-			if !s.possible(fewer) {
+			if !s.possible(fewer) && (left[i].kind != "meet" || s.needsAll(fewer)) {
 				left, again = fewer, true
 				i--
 			}
 		}
 	}
 	return left
+}
+
+// needsAll tells whether none but meets among things that leave no plan can go
+// without there being one.
+func (s *season) needsAll(things []thing) bool {
+	for i, x := range things {
+		if x.kind != "meet" && !s.possible(slices.Delete(slices.Clone(things), i, i+1)) {
+			return false
+		}
+	}
+	return true
 }
 
 // possible tells whether the request with only these things has a plan.
@@ -161,12 +173,14 @@ func (s *season) anyPlan() bool {
 // feasible tells whether any plan exists under the loosest rules.
 func (s *season) feasible() bool {
 	s.weigh()
-	loosest := ladder[len(ladder)-2]
-	free := loosest
-	free.free = true
-	for _, o := range []loosening{free, loosest, ladder[len(ladder)-1]} {
-		if s.newGraph(o).nodes[0].ok {
+	for _, o := range slices.Backward(s.steps()) {
+		free := o
+		free.free = !o.single
+		if s.newGraph(free).nodes[0].ok || s.newGraph(o).nodes[0].ok {
 			return true
+		}
+		if !o.single {
+			break // the loosest of the others holds them all
 		}
 	}
 	return false
@@ -187,9 +201,9 @@ func (s *season) hint(bad []thing) string {
 	for k := 1; k <= most; k++ {
 		if s.withLast(last.AddDays(7 * k)).feasible() {
 			if allPins(bad) {
-				return fmt.Sprintf("%s With the meet on %s or later these pins fit.", change, last.AddDays(7*k))
+				return fmt.Sprintf("%s With the meet on %s or later these pins fit.", change, last.AddDays(7*k).Long())
 			}
-			return fmt.Sprintf("%s With the meet on %s or later there is a plan.", change, last.AddDays(7*k))
+			return fmt.Sprintf("%s With the meet on %s or later there is a plan.", change, last.AddDays(7*k).Long())
 		}
 	}
 	return change

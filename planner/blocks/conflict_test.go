@@ -10,7 +10,8 @@ import (
 )
 
 // TestConflictIsSmallest: whatever leaves no plan, dropping any single thing that the
-// error names leaves one, and what it does not name is not to blame.
+// error names leaves one, and what it does not name is not to blame. A meet may be
+// named without which the pins would be to blame in another way.
 func TestConflictIsSmallest(t *testing.T) {
 	const seed = 31
 	t.Logf("seed %d", seed)
@@ -38,7 +39,7 @@ func TestConflictIsSmallest(t *testing.T) {
 				t.Fatalf("%s\n%q does not name %s", describe(r), err, x.text)
 			}
 			keep := append(append([]thing{}, bad[:i]...), bad[i+1:]...)
-			if !s.possible(keep) {
+			if !s.possible(keep) && !(x.kind == "meet" && !s.needsAll(keep)) {
 				t.Fatalf("%s\n%q: without %s there is still no plan", describe(r), err, x.text)
 			}
 		}
@@ -73,8 +74,8 @@ func TestConflictNamesEveryKind(t *testing.T) {
 		}, []string{"the bound \"no peaking\" by the club", "Meet 1"}, []string{"hypertrophy"}},
 		{"a pin against the weeks that a time away leaves", func(r *Request) {
 			r.Away = []Away{{monday + 14, monday + 14 + 34}, {monday - 80, monday - 60}}
-			r.Pins = []Pin{{Ordinal: 1, Kind: planner.Strength, Weeks: 8}}
-		}, []string{"\"block 1 strength 8 weeks\"", "time away \"2027-01-18 to 2027-02-21\""}, []string{"2026"}},
+			r.Pins = []Pin{{Ordinal: 1, Kind: planner.Strength, Weeks: 12}}
+		}, []string{"\"block 1 strength 12 weeks\"", "time away \"Mon 18 January 2027 to Sun 21 February 2027\""}, []string{"2026"}},
 		{"two pins and a bound, one of them needless", func(r *Request) {
 			r.Pins = []Pin{{Ordinal: 1, Kind: planner.Strength}, {Kind: planner.Peaking, Weeks: 6}}
 			r.Bounds = []Bound{{planner.Peaking, 4, "Coach Ada"}}

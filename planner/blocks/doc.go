@@ -84,8 +84,8 @@
 // order prescribed for the weeks left look at it alone. Weeks left, and the days of a
 // gap between two meets, are counted without the weeks away.
 //
-// From 14 days away on no peaking lies in the first 2 training weeks back, from 56 on
-// in the first 4, unless the next main meet is less than 35 days after the first day
+// From 14 days away on no peaking lies in training weeks that begin less than 2 weeks
+// after the first day back, from 56 on less than 4, unless the next main meet is less than 35 days after the first day
 // back. An order that would be all peaking has strength in front then, and peaking
 // may be as short as the weeks left. Where nothing else fits, that rule gives way and
 // the plan says so. A meet inside a time away is planned for up to its eve.
@@ -108,7 +108,12 @@
 // all. What has run already stands: a running block over its cap ends. A bound on
 // peaking is a peaking limit; where fewer weeks are left than would be all peaking,
 // strength as short as it must be comes first. With 3 weeks to the meet or less
-// running peaking goes on. A forbidden kind is left out of the order prescribed.
+// running peaking goes on. A forbidden kind is left out of the order prescribed; where
+// that is hypertrophy, strength may fill the weeks that the longest peaking leaves.
+//
+// Peaking passes the lifter's limit for the calendar's sake alone, or where a pin asks
+// for peaking by name and fixes its length. Pins and bounds that ask for it without a
+// word are an error that names the fewest of them.
 //
 // # The agreed plan
 //

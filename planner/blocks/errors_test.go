@@ -19,21 +19,21 @@ func TestErrors(t *testing.T) {
 		sentence string // what the sentence must name
 		hint     string
 	}{
-		{"a past meet", func(r *Request) { r.Meets[0].Date = r.Today.AddDays(-1) }, planner.Impossible, "2027-01-03", "2027-01-05"},
+		{"a past meet", func(r *Request) { r.Meets[0].Date = r.Today.AddDays(-1) }, planner.Impossible, "Sun 3 January 2027", "Tue 5 January 2027"},
 		{"the meet is today", func(r *Request) { r.Meets[0].Date = r.Today }, planner.Impossible, "the meet is today", "result"},
 		{"a meet without a date", func(r *Request) { r.Meets[0].Date = 0 }, planner.Invalid, "no date", "date"},
 		{"an unknown kind of meet", func(r *Request) { r.Meets = append(r.Meets, meet(r.Today.AddDays(30), "gala")) }, planner.Invalid, "gala", "tune-up"},
 		{"no day", func(r *Request) { r.Today = 0 }, planner.Invalid, "day", ""},
-		{"a running block from tomorrow", func(r *Request) { r.Running = &Running{planner.Strength, r.Today + 1} }, planner.Invalid, "2027-01-05", "began"},
+		{"a running block from tomorrow", func(r *Request) { r.Running = &Running{planner.Strength, r.Today + 1} }, planner.Invalid, "Tue 5 January 2027", "began"},
 		{"a running block of no kind", func(r *Request) { r.Running = &Running{"rest", r.Today} }, planner.Invalid, "rest", "hypertrophy"},
 		{"an empty pin", func(r *Request) { r.Pins = []Pin{{}} }, planner.Invalid, "nothing", "how long"},
 		{"a pin longer than any block", func(r *Request) { r.Pins = []Pin{{Kind: planner.Hypertrophy, Weeks: 27}} }, planner.Impossible, "27 weeks", "3 to 26"},
-		{"a pin in the past", func(r *Request) { r.Pins = []Pin{{Kind: planner.Strength, Start: r.Today - 8}} }, planner.Impossible, "past", "2027-01-04"},
-		{"a pin after the meet", func(r *Request) { r.Pins = []Pin{{Kind: planner.Strength, Start: r.Today + 100}} }, planner.Impossible, "after the last meet", "2027-03-26"},
+		{"a pin in the past", func(r *Request) { r.Pins = []Pin{{Kind: planner.Strength, Start: r.Today - 8}} }, planner.Impossible, "past", "Mon 4 January 2027"},
+		{"a pin after the meet", func(r *Request) { r.Pins = []Pin{{Kind: planner.Strength, Start: r.Today + 100}} }, planner.Impossible, "after the last meet", "Fri 26 March 2027"},
 		{"more pinned weeks than there are", func(r *Request) {
 			r.Meets[0].Date = r.Meets[0].Date.AddDays(28)
 			r.Pins = []Pin{{Ordinal: 1, Kind: planner.Hypertrophy, Weeks: 8}, {Ordinal: 2, Kind: planner.Strength, Weeks: 8}}
-		}, planner.Impossible, "\"block 1 hypertrophy 8 weeks\" and \"block 2 strength 8 weeks\"", "2027-05-15"},
+		}, planner.Impossible, "\"block 1 hypertrophy 8 weeks\" and \"block 2 strength 8 weeks\"", "Sat 15 May 2027"},
 		{"two kinds for one block", func(r *Request) {
 			r.Pins = []Pin{{Ordinal: 1, Weeks: 4}, {Ordinal: 1, Kind: planner.Hypertrophy}, {Ordinal: 1, Kind: planner.Strength}}
 		}, planner.Impossible, "\"block 1 hypertrophy\" and \"block 1 strength\" together", "Remove"},

@@ -15,18 +15,15 @@ func (s *season) meetName(st stretch) string {
 // coach has pinned is no rule set aside; the notes have it.
 func (s *season) pastInGap(b step, f found) []string {
 	st := s.stretches[b.stretch]
-	if b.kind != iP || b.total <= st.limit || b.next < st.hi || f.g.pinnedStep(f.steps, b) {
+	if b.kind != iP || b.total <= st.limit || b.next < st.hi || f.g.askedPeak(f.steps, b) {
 		return nil
 	}
 	why := "the " + plural(st.weeks()) + " between the meets leave no plan within it."
-	if f.loosened.over.has(b.stretch) {
-		why = "what is fixed by hand between the meets leaves no plan within it."
-	}
 	return []string{fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d: %s", s.meetName(st), plural(b.total), st.limit, why)}
 }
 
 // unusualInGap says how a block differs from the row of its gap.
-func (s *season) unusualInGap(b step) []string {
+func (s *season) unusualInGap(b step, f found) []string {
 	r, st := s.tableRow(b.stretch), s.stretches[b.stretch]
 	between := "Between the meet on " + st.start.AddDays(-1).Short() + " and " + s.meetName(st)
 	lo, hi := r.span[b.kind][0], r.span[b.kind][1]
@@ -36,7 +33,11 @@ func (s *season) unusualInGap(b step) []string {
 	}
 	switch {
 	case r.shape != nil && !holds(r.shape, b.kind):
-		return []string{fmt.Sprintf("%s, there is also a %s: the usual blocks do not fill a gap of %d days.", between, screenName(b.kind), s.gapDays(b.stretch))}
+		why := fmt.Sprintf("the usual blocks do not fill a gap of %d days", s.gapDays(b.stretch))
+		if wide := func(o loosening) bool { return o.wide.has(b.stretch) }; wide(f.loosened) {
+			why = s.because(wide, why)
+		}
+		return []string{fmt.Sprintf("%s, there is also a %s: %s.", between, screenName(b.kind), why)}
 	case b.kind == iR && b.weeks == 2 && s.old():
 		return nil
 	case b.weeks < lo || b.weeks > hi && b.kind != iP:
@@ -70,11 +71,11 @@ func (s *season) gapNotes(f found) (out []string) {
 		if b.kind == iP {
 			peak[b.stretch] = b.total
 		}
-		if st := s.stretches[b.stretch]; s.isGap(b.stretch) && b.kind == iP && b.total > st.limit && f.g.pinnedStep(f.steps, b) {
+		if st := s.stretches[b.stretch]; b.kind == iP && b.total > st.limit && f.g.askedPeak(f.steps, b) {
 			out = append(out, fmt.Sprintf("Peaking before %s lasts %s, above your limit of %d, as fixed by hand.", s.meetName(st), plural(b.total), st.limit))
 		}
 		if s.isGap(b.stretch) && !f.loosened.wide.has(b.stretch) {
-			out = append(out, s.unusualInGap(b)...)
+			out = append(out, s.unusualInGap(b, f)...)
 		}
 	}
 	for _, i := range s.gapList() {

@@ -75,6 +75,9 @@ func (s *season) gapRow(i int, o loosening) row {
 	if o.wide.has(i) && s.gapDays(i) >= gapFullCycle {
 		r.needH, r.span[iR] = false, [2]int{1, 2}
 	}
+	if o.wide.has(i) {
+		r.span[iP][1] = max(r.span[iP][1], s.stretches[i].limit)
+	}
 	if o.over.has(i) {
 		r.span[iP][1] = longestLimit
 	}

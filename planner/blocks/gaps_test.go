@@ -116,7 +116,7 @@ func TestShortRecoveryIsTheOddDays(t *testing.T) {
 			if length := b.Start.DaysUntil(b.End) + 1; b.Kind != planner.Recovery || b.Weeks != want || length != odd+7*want {
 				t.Errorf("%d days from a %s: %s of %d weeks, %d days, after %d odd days", days, first, b.Kind, b.Weeks, length, odd)
 			}
-			if last := p.Boundaries[len(p.Boundaries)-1]; last.Date != b.End+1 || want == 0 && !strings.Contains(last.Binding, "The recovery is at its shortest, less than a week.") {
+			if last := p.Boundaries[len(p.Boundaries)-1]; last.Date != b.End+1 || want == 0 && !strings.Contains(last.Binding, "Recovery is at its shortest, less than a week.") {
 				t.Errorf("%d days from a %s: the boundary after recovery is %+v", days, first, last)
 			}
 		}
@@ -146,7 +146,7 @@ func TestPinOpensOneGapOnly(t *testing.T) {
 		relaxed string
 	}{
 		{[]Pin{{Ordinal: 5, Kind: planner.Strength, Weeks: 3}}, "R2 S3 P6", "the strength block lasts 3 weeks; usual for a gap of 77 days is 4 to 6"},
-		{[]Pin{{Ordinal: 5, Kind: planner.Strength, Weeks: 3}, {Ordinal: 4, Kind: planner.Recovery, Weeks: 1}}, "R1 S3 P7", "Peaking before Meet 2 lasts 7 weeks, above your limit of 6"},
+		{[]Pin{{Ordinal: 5, Kind: planner.Strength, Weeks: 3}, {Ordinal: 6, Kind: planner.Peaking, Weeks: 7}}, "R1 S3 P7", "the strength block lasts 3 weeks; usual for a gap of 77 days is 4 to 6"},
 	}
 	for _, c := range tests {
 		r := fresh(planner.Intermediate, 10, 21, 33) // the rules without rows would fill 12 weeks with longer strength
@@ -155,8 +155,14 @@ func TestPinOpensOneGapOnly(t *testing.T) {
 		if got := lengths(p.Blocks); !strings.Contains(got, c.gap+" R2 S6 P4") {
 			t.Errorf("pins %v: %s, want %s and the row", c.pins, got, c.gap)
 		}
-		if got := strings.Join(p.Relaxed, " "); !strings.Contains(got, c.relaxed) || strings.Contains(got, "Meet 3") {
+		if got := strings.Join(append(p.Relaxed, p.Notes...), " "); !strings.Contains(got, c.relaxed) || strings.Contains(got, "and Meet 3") {
 			t.Errorf("pins %v: relaxed %q, want %q", c.pins, got, c.relaxed)
 		}
+	}
+	r := fresh(planner.Intermediate, 10, 21, 33)
+	r.Pins = []Pin{{Ordinal: 5, Kind: planner.Strength, Weeks: 3}, {Ordinal: 4, Kind: planner.Recovery, Weeks: 1}}
+	_, err := Build(r) // would take 7 weeks of peaking, which nobody asked for
+	if err == nil || !strings.Contains(err.Error(), "\"block 5 strength 3 weeks\" and \"block 4 recovery 1 week\"") {
+		t.Errorf("pins that leave peaking past its limit: %v", err)
 	}
 }

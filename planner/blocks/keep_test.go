@@ -21,6 +21,9 @@ func TestBoundsHold(t *testing.T) {
 					continue
 				}
 				for _, x := range p.Blocks {
+					if x.Kind == planner.Peaking && x.Weeks > p.Limit.Weeks && !(level == planner.Novice && n == 5) && !(level == planner.New && n == 5) {
+						t.Errorf("%s, %d weeks, %s: %s, with a limit of %d", level, n, b.text(), lengths(p.Blocks), p.Limit.Weeks)
+					}
 					if x.Kind == b.Kind && x.Weeks > b.Max {
 						t.Errorf("%s, %d weeks, %s: %s", level, n, b.text(), lengths(p.Blocks))
 					}

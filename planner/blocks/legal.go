@@ -7,6 +7,7 @@ type pinning struct {
 	ok      bool // no pin forbids it
 	matched bool // a pin speaks of it
 	fixed   bool // pins fix its length
+	named   bool // a pin that speaks of it says that it peaks, or that it is the one that runs
 	ordinal uint8
 	kept    uint16
 }
@@ -33,6 +34,7 @@ func (g *graph) pinsOn(k key, b step) pinning {
 			r.kept |= 1 << i
 		}
 		r.matched = true
+		r.named = r.named || p.kind == iP || b.running && (p.ordinal > 0 || p.start == runningStart)
 		r.fixed = r.fixed || p.weeks > 0 || p.start != -1 && g.pinnedAt(b.at+b.weeks, b.stretch)
 	}
 	return r
@@ -118,11 +120,14 @@ func (g *graph) endsAtStop(b step, p pinning, t int) (next int, ok bool) {
 func (g *graph) lasts(b step, p pinning) bool {
 	r := &g.rows[b.stretch]
 	lo, hi := r.span[b.kind][0], r.span[b.kind][1]
-	if p.fixed {
-		lo, hi = min(lo, pinned[b.kind][0]), max(hi, pinned[b.kind][1])
-	}
-	if b.kind == iP && p.fixed {
+	switch {
+	case p.fixed && b.kind == iP:
 		lo = 1
+		if p.named { // the limit gives way to who asks for peaking, not to any pin
+			hi = max(hi, pinned[iP][1])
+		}
+	case p.fixed:
+		lo, hi = min(lo, pinned[b.kind][0]), max(hi, pinned[b.kind][1])
 	}
 	if r.leaves && b.at+b.weeks == g.stretches[b.stretch].hi {
 		lo = min(lo, 1)

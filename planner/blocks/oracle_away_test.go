@@ -196,11 +196,9 @@ func (o *oracle) bars() {
 		if meet == 0 || meet-(a.to+1) < 35 {
 			continue
 		}
-		n -= o.trainedIn(min(a.to-2, o.r.Today), o.r.Today)
 		for t, d := range o.weeks {
-			if d >= a.to-2 && n > 0 {
-				o.barred[t] = true
-				n--
+			if since := int(d - a.to - 1); d > a.from && since < 7*n {
+				o.barred[t] = true // it begins less than n weeks after the first day back
 			}
 		}
 	}

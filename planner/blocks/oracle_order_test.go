@@ -262,6 +262,17 @@ func (o *oracle) pinOn(b oBlock, plan []oBlock) (spoken, fixed bool) {
 	return spoken, fixed
 }
 
+// peakNamed tells whether a pin on peaking block b asks for peaking by name, or for
+// the block that runs.
+func (o *oracle) peakNamed(b oBlock, plan []oBlock) bool {
+	for _, p := range o.r.Pins {
+		if o.says(p, b, len(plan)) && (p.Kind == planner.Peaking || b.running && (p.Ordinal == 1 || !p.Start.IsZero())) {
+			return true
+		}
+	}
+	return false
+}
+
 // pinsKept tells whether the whole plan keeps every pin.
 func (o *oracle) pinsKept(plan []oBlock) bool {
 	for _, p := range o.r.Pins {

@@ -233,6 +233,9 @@ func (o *oracle) bounds(kind byte, stretch int) (lo, hi int) {
 			lo = min(lo, lead)
 		}
 	}
+	if kind == 'S' && o.cap('H') == 0 {
+		hi = max(hi, o.withoutMuscle(stretch))
+	}
 	lo, hi = min(lo, o.cap(kind)), min(hi, o.cap(kind))
 	if kind == 'S' && o.opens(stretch) {
 		lo = 1
@@ -248,7 +251,10 @@ func (o *oracle) lengthOK(b oBlock, plan []oBlock) bool {
 	}
 	if fixed {
 		wide := map[byte][2]int{'H': {3, 26}, 'S': {3, 26}, 'P': {1, 13}, 'R': {1, 4}}[b.kind]
-		lo, hi = min(lo, wide[0]), max(hi, wide[1])
+		lo = min(lo, wide[0])
+		if b.kind != 'P' || o.peakNamed(b, plan) {
+			hi = max(hi, wide[1])
+		}
 	}
 	if b.running && o.left() == 0 {
 		return true // no week is left: it ends
@@ -323,4 +329,19 @@ func (o *oracle) tuneUpsOK(b oBlock, plan []oBlock) bool {
 		}
 	}
 	return true
+}
+
+// withoutMuscle is how long strength may last in a stretch in which muscle blocks are
+// forbidden: what the longest peaking leaves.
+func (o *oracle) withoutMuscle(stretch int) int {
+	s := o.stretches[stretch]
+	weeks := s.hi - s.lo
+	if s.main {
+		_, peak := o.bounds('P', stretch)
+		weeks -= peak
+	}
+	if stretch == 0 && o.run == 'S' {
+		weeks += o.done
+	}
+	return weeks
 }

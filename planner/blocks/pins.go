@@ -75,9 +75,9 @@ func (s *season) placePin(q pin, p Pin) (pin, error) {
 		q.start = runningStart
 		return q, nil
 	case p.Start < s.Today:
-		return q, planner.Errorf(planner.Impossible, "Pin a start from "+s.Today.String()+" on.", "the pin %s lies in the past", q.text)
+		return q, planner.Errorf(planner.Impossible, "Pin a start from "+s.Today.Long()+" on.", "the pin %s lies in the past", q.text)
 	case p.Start > s.end():
-		return q, planner.Errorf(planner.Impossible, "The last day of this plan is "+s.end().String()+".", "the pin %s lies after the last meet of the plan", q.text)
+		return q, planner.Errorf(planner.Impossible, "The last day of this plan is "+s.end().Long()+".", "the pin %s lies after the last meet of the plan", q.text)
 	}
 	q.start = max(0, s.weeksBefore(p.Start.AddDays(1))-1)
 	st, inside := s.stretchAt(p.Start)
@@ -99,10 +99,10 @@ func pinText(p Pin) string {
 		t += string(p.Kind) + " "
 	}
 	if !p.Start.IsZero() {
-		t += "from " + p.Start.String() + " "
+		t += "from " + p.Start.Long() + " "
 	}
 	if p.Weeks > 0 {
-		t += fmt.Sprintf("%d weeks ", p.Weeks)
+		t += plural(p.Weeks) + " "
 	}
 	if t == "\"" {
 		return "\"\""

@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -88,6 +89,9 @@ func TestFewerDecisions(t *testing.T) {
 			fewer.Bounds = without(r.Bounds, r.Bounds[i-len(r.Pins)])
 		}
 		q, err := Build(fewer)
+		if err != nil && slices.ContainsFunc(fewer.Pins, func(p Pin) bool { return !p.keepsLengths() }) {
+			return // a bound on peaking opens places for strength that such a pin may ask for
+		}
 		if err != nil {
 			t.Fatalf("%s\n%v with fewer decisions", describe(r), err)
 		}

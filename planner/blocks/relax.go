@@ -1,6 +1,9 @@
 package blocks
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // deviation is how much better, in log units, a plan of another order of kinds
 // must be before it replaces the one that practice prescribes for the weeks left.
@@ -64,15 +67,54 @@ func (s *season) rolled(n int) (*season, error) {
 	return &c, c.readPins()
 }
 
-// climb goes up the ladder.
+// climb goes up the ladder. Rules about how long peaking may last give way to the
+// calendar alone: where pins or bounds ask for it, they are what has to change.
 func (s *season) climb() (found, bool) {
 	s.weigh()
-	for _, o := range ladder {
+	for _, o := range s.steps() {
 		if f, ok := s.under(o); ok {
 			return s.tighten(f, o), true
 		}
 	}
 	return found{}, false
+}
+
+// steps is the ladder of the season, each step once.
+func (s *season) steps() []loosening {
+	if len(s.pins)+len(s.Bounds) == 0 {
+		return ladder
+	}
+	need := loosening{}
+	if bare := s.undecided(); !bare.fitsStrictly() {
+		f, _ := bare.climb()
+		need = f.loosened
+	}
+	var list []loosening
+	for _, o := range ladder {
+		o.over &= need.over
+		o.past = o.past && need.past
+		o.single = o.single && need.single
+		if !slices.Contains(list, o) {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// undecided is the season without what people decided about it.
+func (s *season) undecided() *season {
+	c := *s
+	c.Pins, c.pins, c.Bounds = nil, nil, nil
+	c.readBounds()
+	c.stretches = slices.Clone(s.stretches)
+	c.setCalendar(c.calendar)
+	c.weigh()
+	return &c
+}
+
+// fitsStrictly tells whether there is a plan with no rule set aside.
+func (s *season) fitsStrictly() bool {
+	return s.newGraph(loosening{free: true}).nodes[0].ok || s.newGraph(loosening{}).nodes[0].ok
 }
 
 // tighten takes back every loosened rule that the step of the ladder did not

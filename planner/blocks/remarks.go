@@ -16,7 +16,8 @@ func (s *season) relaxations(f found) []string {
 	}
 	out = append(out, s.soonAfterAway(f)...)
 	if len(out) == 0 && f.loosened != (loosening{}) {
-		out = append(out, "Nothing fits within the usual order of blocks; this is the nearest to it.")
+		why := s.because(func(o loosening) bool { return o != loosening{} }, "the calendar leaves no plan within it")
+		out = append(out, "The order of blocks is not the usual one: "+why+".")
 	}
 	return out
 }
@@ -26,10 +27,12 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 	strict := s.rows(loosening{})[b.stretch]
 	name := screenName(b.kind)
 	if least := strict.span[b.kind][0]; b.running && b.kind != iP && b.weeks == 0 && !strict.runShort && b.total < min(least, [...]int{4, 3, 0, 2}[b.kind]) {
-		out = append(out, fmt.Sprintf("The running %s ends after %s, though that is short: the time left is needed.", name, plural(b.total)))
+		out = append(out, fmt.Sprintf("The running %s ends after %s, though that is short: %s.", name, plural(b.total),
+			s.because(func(o loosening) bool { return o.short }, "the weeks left are needed for what comes next")))
 	}
-	if b.running && b.kind == iS && b.weeks > 0 && b.total > strict.span[iS][1] && !f.g.pinnedStep(f.steps, b) {
-		out = append(out, fmt.Sprintf("The running strength block goes on to the test day, %s in all: there is no time for anything before it.", plural(b.total)))
+	if b.running && b.kind == iS && b.weeks > 0 && b.total > strict.span[iS][1] && !f.g.pinningOf(0, f.steps).fixed {
+		out = append(out, fmt.Sprintf("The running strength block goes on to the test, %s in all: %s.", plural(b.total),
+			s.because(func(o loosening) bool { return o.past }, "the time until then is too short for a muscle block and strength after it")))
 	}
 	if b.kind == iP && !s.isGap(b.stretch) {
 		lim := s.stretches[b.stretch].limit
@@ -37,14 +40,14 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 		if b.running {
 			most = strict.stretch
 		}
-		if b.total > most && b.weeks > 0 && !f.g.pinnedStep(f.steps, b) {
-			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: there is no time for anything before it.", plural(b.total), lim))
+		if b.total > most && b.weeks > 0 && !f.g.askedPeak(f.steps, b) {
+			out = append(out, fmt.Sprintf("Peaking lasts %s, above your limit of %d: %s.", plural(b.total), lim, s.whyPast(b)))
 		}
 	}
 	if s.isGap(b.stretch) {
 		out = append(out, s.pastInGap(b, f)...)
 		if f.loosened.wide.has(b.stretch) {
-			out = append(out, s.unusualInGap(b)...)
+			out = append(out, s.unusualInGap(b, f)...)
 		}
 	}
 	if b.kind == iH || b.kind == iR {
@@ -55,6 +58,20 @@ func (s *season) relaxedIn(b step, f found) (out []string) {
 		}
 	}
 	return out
+}
+
+// whyPast says why peaking block b passes its limit where only the calendar is to
+// blame: pins and bounds that would make it do so are refused.
+func (s *season) whyPast(b step) string {
+	st := s.stretches[b.stretch]
+	n, meet := plural(st.weeks()), s.meetName(st)
+	switch {
+	case b.running:
+		return fmt.Sprintf("it runs already, and the %s until %s are too few to build again and peak anew", n, meet)
+	case b.weeks == st.weeks():
+		return fmt.Sprintf("with %s left until %s all of them are for peaking (common practice)", n, meet)
+	}
+	return fmt.Sprintf("the %s until %s hold no other order of blocks", n, meet)
 }
 
 // practiceInMuscle says that a practice meet lies late in a muscle block.
@@ -91,17 +108,17 @@ func (s *season) remarks(f found, p Plan) []string {
 	out = append(out, s.pastLimit(f.steps)...)
 	out = append(out, s.closing()...)
 	out = append(out, s.awayNotes()...)
-	out = append(out, s.cutPeak(f.steps)...)
+	out = append(out, s.cutPeak(f)...)
 	out = append(out, s.gapNotes(f)...)
 	out = append(out, s.lifterNotes()...)
 	out = append(out, s.missing(p.Blocks)...)
 	out = append(out, s.practiceInMuscle(f.steps)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
-		out = append(out, "This plan keeps the lengths and days that were fixed by hand.")
+		out = append(out, "This plan keeps what was fixed by hand.")
 	}
 	for _, b := range f.steps {
 		if b.kind == iP && b.total > longPeak {
-			out = append(out, fmt.Sprintf("Peaking of %d weeks is long: keep a third of the muscle work in it.", b.total))
+			out = append(out, fmt.Sprintf("Peaking of %d weeks is long: keep %s of the muscle work in it.", b.total, upkeepShare(s.old())))
 		}
 	}
 	return out
@@ -158,14 +175,24 @@ func (s *season) missing(blocks []planner.Block) (out []string) {
 }
 
 // cutPeak says that the running peaking block ends at once, and why.
-func (s *season) cutPeak(steps []step) []string {
-	if !s.peaks() || len(steps) == 0 || !steps[0].running || steps[0].weeks > 0 {
+func (s *season) cutPeak(f found) []string {
+	if steps := f.steps; !s.peaks() || len(steps) == 0 || !steps[0].running || steps[0].weeks > 0 {
 		return nil
 	}
 	st := s.stretches[0]
-	if s.main != 0 {
-		return []string{fmt.Sprintf("The running peaking ends now, after %s: there is no meet that it could lead to.", plural(s.done))}
+	b, capped := s.capOn(iP)
+	why := fmt.Sprintf("%s is still %s away, so there is time to build again and peak anew", s.meetName(st), plural(st.weeks()))
+	switch {
+	case s.main > 0:
+		why = "there is no meet before the time away"
+	case s.main < 0:
+		why = "there is no meet that it could lead to"
+	case f.g.pinningOf(0, f.steps).fixed:
+		why = "so it is fixed by hand"
+	case s.lastBarred(st) > 0:
+		why = "so soon after the time away nobody peaks"
+	case capped && s.done+st.weeks() > s.caps[iP]:
+		why = "until " + s.meetName(st) + " it would last longer than the bound " + b.text() + " allows"
 	}
-	return []string{fmt.Sprintf("The running peaking ends now, after %s: %s is still %s away, so there is time to build again and peak anew.",
-		plural(s.done), s.meetName(st), plural(st.weeks()))}
+	return []string{fmt.Sprintf("The running peaking ends now, after %s: %s.", plural(s.done), why)}
 }

@@ -40,7 +40,7 @@ func check(r Request) error {
 		}
 		if run.Start > r.Today || run.Start.IsZero() {
 			return planner.Errorf(planner.Invalid, "Leave the running block out, or give the day it began.",
-				"the running %s block begins on %s, after today, %s", run.Kind, run.Start, r.Today)
+				"the running %s block begins on %s, after today, %s", run.Kind, run.Start.Long(), r.Today.Long())
 		}
 	}
 	for _, m := range r.Meets {
@@ -74,8 +74,8 @@ func checkMeet(m planner.Meet, today planner.Date) error {
 	case m.Date.IsZero():
 		return planner.Errorf(planner.Invalid, "Give the meet a date.", "the meet %q has no date", m.Name)
 	case m.Date < today:
-		return planner.Errorf(planner.Impossible, "Enter its result, or move it: the earliest day to plan for is "+today.AddDays(1).String()+".",
-			"the meet %q was on %s, before today, %s", m.Name, m.Date, today)
+		return planner.Errorf(planner.Impossible, "Enter its result, or move it: the earliest day to plan for is "+today.AddDays(1).Long()+".",
+			"the meet %q was on %s, before today, %s", m.Name, m.Date.Long(), today.Long())
 	case m.Date == today && m.Kind == planner.Main:
 		return planner.Errorf(planner.Impossible, "Enter its result tonight; the next plan begins tomorrow.", "the meet is today (%s)", m.Name)
 	case m.Kind != planner.Main && m.Kind != planner.TuneUp && m.Kind != planner.Test:

@@ -51,6 +51,8 @@ type explaining struct {
 	bounds []Bound
 	goal   int // mark that gains are told at
 	at     []State
+	// toldSmall: it is said that small costs make no difference.
+	toldSmall bool
 }
 
 // Explain says why a plan that Build made for a request is as it is. The lifter's
@@ -73,8 +75,11 @@ func Explain(p Plan, r Request) Explanation {
 	for _, b := range p.Boundaries {
 		e.Boundaries = append(e.Boundaries, x.boundary(b))
 	}
-	for _, k := range p.LeftOut {
-		e.LeftOut = append(e.LeftOut, x.leftOut(k))
+	e.LeftOut = append(e.LeftOut, p.LeftOutWhy...)
+	if len(e.LeftOut) == 0 { // a plan kept from before reasons were kept with it
+		for _, k := range p.LeftOut {
+			e.LeftOut = append(e.LeftOut, fmt.Sprintf("This plan has no %s.", screenName(index(k))))
+		}
 	}
 	return e
 }
@@ -156,28 +161,6 @@ func (x *explaining) limit() string {
 	}
 	return fmt.Sprintf("Peaking lasts at most %s for you, taper included (%s). That is common practice: no study compares lengths of peaking.",
 		plural(x.Limit.Weeks), strings.Join(sum, "; "))
-}
-
-// leftOut says why a kind of block is not in the plan.
-func (x *explaining) leftOut(kind planner.BlockKind) string {
-	k := index(kind)
-	for _, b := range x.bounds {
-		if b.Kind == kind && b.Max == 0 {
-			return fmt.Sprintf("No %s: forbidden by %s.", screenName(k), b.by())
-		}
-	}
-	weeks := len(x.Model.schedule(x.Blocks))
-	switch {
-	case k == iP:
-		return "No peaking: there is no meet to be sharp for, and without one it only costs muscle."
-	case k == iH:
-		from := "11"
-		if l := x.Model.Level; l == planner.Advanced || l == planner.Elite {
-			from = "14"
-		}
-		return fmt.Sprintf("No muscle block (hypertrophy): with %s left strength and peaking bring more. From about %s weeks on there is room for it.", plural(weeks), from)
-	}
-	return fmt.Sprintf("No strength block: %s are just enough for peaking. From about 7 weeks on there is room for it.", plural(weeks))
 }
 
 // by names whose bound it is.

@@ -129,16 +129,16 @@ func TestExplainWords(t *testing.T) {
 			"7 weeks of muscle work to build what the heavier sets will use: close to the usual 8. Your heaviest single may drop by about 3 % meanwhile; that is expected, and it comes back.",
 			"Keep a third of the sets of a muscle block, so that the muscle stays.",
 			"3 weeks of heavy singles and less work, to show your strength at Meet 1: close to the usual 4. You ease off (taper) from Tue 13 April on.",
-			"Peaking begins on Mon 5 April. Peaking is at its shortest, 3 weeks. One week earlier would cost about 0.2 kg (0.3 kg more at Meet 1, but less muscle for the next cycle). Too little to feel: choose by the calendar.",
+			"Peaking begins on Mon 5 April. Peaking is at its shortest, 3 weeks. One week earlier would cost about 0.2 kg (0.3 kg more at Meet 1, but less muscle for the next cycle).",
 			"5 weeks of muscle work, 7 weeks of strength and 4 weeks of peaking would give about 1.1 kg more at Meet 1. I still prefer this plan: it leaves more muscle for the next cycle.",
 			"Peaking lasts at most 6 weeks for you, taper included (intermediate lifters: 6 weeks). That is common practice: no study compares lengths of peaking.",
 		}},
-		{"no total", fresh(planner.Novice, 8), []string{"would cost about 0.5 %", "No muscle block (hypertrophy): with 8 weeks left strength and peaking bring more. From about 11 weeks on there is room for it."}},
+		{"no total", fresh(planner.Novice, 8), []string{"would cost about 0.5 %", "No muscle block (hypertrophy): with 8 weeks until Meet 1 the usual order is the strength block and peaking (common practice); it has room from 11 weeks on."}},
 		{"two meets", lifting(fresh(planner.Intermediate, 16, 40)), []string{"Recovery begins on Sun 25 April. The meet on Sat 24 April is fixed.", "1 week of easy work after the meet, so that the next block begins fresh."}},
 		{"sum of the limit", light, []string{"Peaking lasts at most 7 weeks for you, taper included (advanced lifters: 8 weeks; a light lifter: -1 week)."}},
 		{"over 60 years", old, []string{"Keep half of the sets of a muscle block"}},
 		{"forbidden", forbidden, []string{"No muscle block (hypertrophy): forbidden by the club."}},
-		{"5 weeks", fresh(planner.Elite, 5), []string{"No strength block: 5 weeks are just enough for peaking."}},
+		{"5 weeks", fresh(planner.Elite, 5), []string{"No strength block: with 5 weeks until Meet 1 the usual order is peaking alone (common practice); it has room from 7 weeks on."}},
 	}
 	for _, c := range tests {
 		text := strings.Join(said(Explain(mustBuild(t, c.r), c.r)), "\n")

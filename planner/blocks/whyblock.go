@@ -2,8 +2,6 @@ package blocks
 
 import (
 	"fmt"
-
-	"blockbell/planner"
 )
 
 // block says why block i is as long as it is.
@@ -12,12 +10,12 @@ func (x *explaining) block(i int) BlockWhy {
 	w := BlockWhy{Kind: b.Kind, Start: b.Start}
 	switch k := index(b.Kind); k {
 	case iH:
-		w.Sentence = fmt.Sprintf("%s of muscle work to build what the heavier sets will use: %s.%s", capital(plural(b.Weeks)), x.usual(k, b.Weeks), x.dip(i))
+		w.Sentence = fmt.Sprintf("%s of muscle work to build what the heavier sets will use: %s.%s", capital(plural(b.Weeks)), x.usual(i), x.dip(i))
 	case iS:
-		w.Sentence = fmt.Sprintf("%s of heavier sets, so that your muscle learns to lift more: %s.", capital(plural(b.Weeks)), x.usual(k, b.Weeks))
+		w.Sentence = fmt.Sprintf("%s of heavier sets, so that your muscle learns to lift more: %s.", capital(plural(b.Weeks)), x.usual(i))
 		w.Upkeep = x.upkeep("the muscle stays")
 	case iP:
-		w.Sentence, w.Upkeep = x.peak(b)
+		w.Sentence, w.Upkeep = x.peak(i)
 	default:
 		w.Sentence = "A few easy days after the meet, so that the next block begins fresh."
 		if b.Weeks > 0 {
@@ -28,17 +26,38 @@ func (x *explaining) block(i int) BlockWhy {
 }
 
 // usual holds a length against the usual one of the level (common practice).
-func (x *explaining) usual(kind, weeks int) string {
+func (x *explaining) usual(i int) string {
+	kind, weeks := index(x.Blocks[i].Kind), x.Blocks[i].Weeks
 	usual := int(x.Model.L0[kind])
 	switch off := weeks - usual; {
 	case off <= -2:
-		return fmt.Sprintf("shorter than the usual %d, because the other blocks need the weeks", usual)
+		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because the other blocks need the weeks"))
+	case off >= 2 && kind == iP && weeks > x.Limit.Weeks:
+		return fmt.Sprintf("longer than the usual %d%s", usual, x.setter(i, ""))
 	case off >= 2:
-		return fmt.Sprintf("longer than the usual %d, because there is time", usual)
+		return fmt.Sprintf("longer than the usual %d%s", usual, x.setter(i, ", because there is time"))
 	case off == 0:
 		return "the usual length"
 	}
 	return fmt.Sprintf("close to the usual %d", usual)
+}
+
+// setter says what set the length of block i, or why the planner chose it.
+func (x *explaining) setter(i int, chosen string) string {
+	if i >= len(x.SetBy) {
+		return chosen
+	}
+	switch x.SetBy[i] {
+	case SetByHand:
+		return ", as fixed by hand"
+	case SetByBound:
+		return ", as long as a bound allows"
+	case SetByAway:
+		return ", because the time away ends it"
+	case SetByPast:
+		return ", because it has run for so long already"
+	}
+	return chosen
 }
 
 // plainDip is from where on a dip of the single is told, in percent.
@@ -60,20 +79,25 @@ func (x *explaining) dip(i int) string {
 // upkeep says how much muscle work stays in: a third of the sets keeps muscle (Bickel
 // et al. 2011), half from 60 years on.
 func (x *explaining) upkeep(so string) string {
-	part := "a third"
-	if x.old {
-		part = "half"
+	return fmt.Sprintf("Keep %s of the sets of a muscle block, so that %s.", upkeepShare(x.old), so)
+}
+
+// upkeepShare is the part of the muscle block's sets that keeps muscle.
+func upkeepShare(old bool) string {
+	if old {
+		return "half"
 	}
-	return fmt.Sprintf("Keep %s of the sets of a muscle block, so that %s.", part, so)
+	return "a third"
 }
 
 // peak says why a peaking block is as long as it is.
-func (x *explaining) peak(b planner.Block) (sentence, upkeep string) {
+func (x *explaining) peak(i int) (sentence, upkeep string) {
+	b := x.Blocks[i]
 	name := x.nameOf(b.End.AddDays(1))
 	if b.Weeks < 3 {
 		return fmt.Sprintf("Little work until %s, so that you are rested on the day.", name), ""
 	}
-	sentence = fmt.Sprintf("%s of heavy singles and less work, to show your strength at %s: %s.", capital(plural(b.Weeks)), name, x.usual(iP, b.Weeks))
+	sentence = fmt.Sprintf("%s of heavy singles and less work, to show your strength at %s: %s.", capital(plural(b.Weeks)), name, x.usual(i))
 	if b.Weeks >= x.Limit.Weeks {
 		sentence += fmt.Sprintf(" Your limit is %s.", plural(x.Limit.Weeks))
 	}

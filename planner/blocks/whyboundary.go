@@ -33,8 +33,9 @@ func (x *explaining) boundary(b Boundary) BoundaryWhy {
 	default:
 		parts = append(parts, fmt.Sprintf("One week earlier %s; one week later %s.", x.priced(w.Earlier), x.priced(w.Later)))
 	}
-	if x.small(w.Earlier) && x.small(w.Later) && (w.Earlier != nil || w.Later != nil) {
-		parts = append(parts, "Too little to feel: choose by the calendar.")
+	if !x.toldSmall && x.small(w.Earlier) && x.small(w.Later) && (w.Earlier != nil || w.Later != nil) {
+		x.toldSmall = true
+		parts = append(parts, fmt.Sprintf("Nobody feels less than %s, here or at another block: choose by the calendar.", x.by.amount(x.by.noDifference())))
 	}
 	w.Sentence = strings.Join(parts, " ")
 	return w
