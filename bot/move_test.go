@@ -86,7 +86,7 @@ func TestImpossibleMoveIsRefused(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.planned("ana", "2027-06-12")
 	k.clock("2027-02-01T09:00:00Z")
-	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "Peaking")
+	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "peaking")
 	if pins := k.pins("ana"); len(pins) != 0 {
 		t.Errorf("left fixed: %+v", pins)
 	}

@@ -10,7 +10,7 @@ type Return struct {
 	// SetsPercent and LoadPercent are shares of what was planned or done before.
 	SetsPercent, LoadPercent int
 	Repeat                   bool // do the last week before the break once more
-	Anew                     bool // build up anew: at least four weeks of many, lighter sets
+	Anew                     bool // build up anew: four weeks of many, lighter sets before heavier ones
 	LightUntil               Date // first day for 85 % and more again; zero: no such rule
 }
 

@@ -31,7 +31,7 @@ func ReturnLine(told []planner.Away, day planner.Date, weekStart planner.Weekday
 	case r.Repeat:
 		parts = append(parts, "repeat your last week before the break at about 5 % less weight.")
 	case r.SetsPercent == 100:
-		parts = append(parts, "all your sets again, still many and light.")
+		parts = append(parts, "all your sets again, none of them heavy yet.")
 	default:
 		parts = append(parts, fmt.Sprintf("about %d %% of your sets, weights about %d %% lower.", r.SetsPercent, 100-r.LoadPercent))
 	}
@@ -39,7 +39,7 @@ func ReturnLine(told []planner.Away, day planner.Date, weekStart planner.Weekday
 		parts = append(parts, "Nothing at 85 % or more before "+r.LightUntil.Short()+".")
 	}
 	if r.Anew && r.Week == 1 {
-		parts = append(parts, "After so long you build up anew: at least four weeks of many, lighter sets.")
+		parts = append(parts, "After so long you build up anew: many, lighter sets for four weeks, then heavier ones.")
 	}
 	return strings.Join(parts, " ") + " (Common practice.)"
 }

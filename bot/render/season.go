@@ -38,6 +38,8 @@ type SeasonData struct {
 	Blocks            []planner.Block      `json:"blocks"`
 	Meets             []planner.SeasonMeet `json:"meets"`
 	LeftOut           []planner.BlockKind  `json:"left_out"`
+	LeftOutWhy        []string             `json:"left_out_why"`
+	SetBy             []blocks.Setter      `json:"set_by"`
 	GainPercent       *float64             `json:"gain_percent"`
 	SharpeningPercent *float64             `json:"sharpening_percent"`
 	StrengthPercent   *float64             `json:"strength_percent"`
@@ -82,6 +84,7 @@ func (v SeasonView) data() SeasonData {
 	p := v.Plan
 	return SeasonData{
 		Blocks: plain(v.Blocks), Meets: plain(v.Meets), LeftOut: plain(p.LeftOut),
+		LeftOutWhy: plain(p.LeftOutWhy), SetBy: plain(p.SetBy),
 		GainPercent: p.GainPercent, SharpeningPercent: p.SharpeningPercent, StrengthPercent: p.StrengthPercent,
 		GainLow: p.GainLow, GainHigh: p.GainHigh,
 		RegainedPercent: p.RegainedPercent, BeyondLow: p.BeyondLow, BeyondHigh: p.BeyondHigh, MeetGains: plain(p.MeetGains),
@@ -141,13 +144,7 @@ func (v SeasonView) lines() []string {
 		lines = append(lines, v.Before)
 	}
 	lines = append(lines, v.meetLines()...)
-	if len(v.Plan.LeftOut) > 0 {
-		var names []string
-		for _, k := range v.Plan.LeftOut {
-			names = append(names, BlockName(k))
-		}
-		lines = append(lines, "Left out, as the weeks do not suffice: "+List(names)+".")
-	}
+	lines = append(lines, v.leftOut()...)
 	lines = append(lines, v.gainLines()...)
 	lines = append(lines, v.change()...)
 	lines = append(lines, v.Plan.Relaxed...)
@@ -157,6 +154,18 @@ func (v SeasonView) lines() []string {
 		lines = append(lines, v.After)
 	}
 	return lines
+}
+
+// leftOut says which kinds of block the plan does without, and why.
+func (v SeasonView) leftOut() []string {
+	if len(v.Plan.LeftOutWhy) > 0 || len(v.Plan.LeftOut) == 0 {
+		return v.Plan.LeftOutWhy
+	}
+	var names []string // a plan kept from before reasons were kept with it
+	for _, k := range v.Plan.LeftOut {
+		names = append(names, BlockName(k))
+	}
+	return []string{"Left out: " + List(names) + "."}
 }
 
 func (v SeasonView) meetLines() []string {
@@ -212,9 +221,6 @@ func (v SeasonView) eventLines() []string {
 		seen[m.Name] = true
 		if what, fewer := only[m.Event]; fewer {
 			lines = append(lines, Sentence(m.Name+" is "+what))
-		}
-		if m.Equipment == planner.SinglePly || m.Equipment == planner.MultiPly {
-			lines = append(lines, m.Name+" is lifted in gear: I plan raw lifting only, so work in gear is for you and your coach.")
 		}
 	}
 	return lines

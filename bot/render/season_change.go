@@ -57,6 +57,9 @@ func shift(old, now planner.Block) string {
 	if sameDays(old, now) {
 		return name + ": " + old.End.Short() + ", as before"
 	}
+	if old.End == now.End {
+		return fmt.Sprintf("%s: to %s as before, from %s instead of %s", name, now.End.Short(), now.Start.Short(), old.Start.Short())
+	}
 	days := old.End.DaysUntil(now.End)
 	moved := ""
 	switch {
@@ -64,8 +67,6 @@ func shift(old, now planner.Block) string {
 		moved = fmt.Sprintf(" (%s later)", Count(days, "day"))
 	case days < 0:
 		moved = fmt.Sprintf(" (%s earlier)", Count(-days, "day"))
-	case old.Start != now.Start:
-		moved = ", begun on " + now.Start.Short() + " instead of " + old.Start.Short()
 	}
 	return fmt.Sprintf("%s: %s, new: %s%s", name, old.End.Short(), now.End.Short(), moved)
 }

@@ -130,3 +130,37 @@ func TestNoPeakInTheFirstDaysBack(t *testing.T) {
 		}
 	}
 }
+
+// TestLongAwayBeginsAnew: after 56 days away and more the first block is one of many,
+// lighter sets wherever ten weeks are left (common practice); under that the words for
+// strength say that it begins light. After less time away the usual order stands.
+func TestLongAwayBeginsAnew(t *testing.T) {
+	for _, level := range planner.Levels() {
+		for weeks := 7; weeks <= 30; weeks++ {
+			r := fresh(level, weeks)
+			r.Away = []Away{{monday - 56, monday - 1}}
+			first := mustBuild(t, r).Blocks[0]
+			switch {
+			case weeks >= 10 && (first.Kind != planner.Hypertrophy || first.Weeks < 4):
+				t.Errorf("%s, %d weeks: %s of %d weeks first", level, weeks, first.Kind, first.Weeks)
+			case weeks < 10 && (first.Kind != planner.Strength || !strings.Contains(first.Reason, "lighter sets in the first four weeks back")):
+				t.Errorf("%s, %d weeks: %s", level, weeks, first.Reason)
+			}
+		}
+	}
+	r := fresh(planner.Advanced, 10)
+	r.Away = []Away{{monday - 55, monday - 1}}
+	if first := mustBuild(t, r).Blocks[0]; first.Kind != planner.Strength || strings.Contains(first.Reason, "lighter") {
+		t.Errorf("55 days away: %s", first.Reason)
+	}
+	r.Away[0].From, r.Pins = monday-56, []Pin{{Ordinal: 1, Kind: planner.Strength}}
+	p := mustBuild(t, r)
+	if got := strings.Join(p.Relaxed, " "); p.Blocks[0].Kind != planner.Strength || !strings.Contains(got, "fixed by hand") {
+		t.Errorf("pinned strength: %s, %q", lengths(p.Blocks), p.Relaxed)
+	}
+	r = fresh(planner.Intermediate)
+	r.Away = []Away{{monday - 60, monday - 1}}
+	if got := lengths(mustBuild(t, r).Blocks); got[0] != 'H' {
+		t.Errorf("no meet: %s", got)
+	}
+}

@@ -113,10 +113,10 @@ func (s *season) closed(f found, j, d int) string {
 	if short.weeks < 0 && short.running {
 		return "The weeks already done stay."
 	}
-	if len(s.pins) > 0 && short.weeks > 0 && s.unpinned().lets(f, steps) {
+	if len(s.pins) > 0 && (short.weeks > 0 || short.running) && s.unpinned().lets(f, steps) {
 		return "It is fixed by hand."
 	}
-	if len(s.Bounds) > 0 && short.weeks > 0 && s.unbound().lets(f, steps) {
+	if len(s.Bounds) > 0 && (short.weeks > 0 || short.running) && s.unbound().lets(f, steps) {
 		return capital(s.boundsInTheWay()) + "."
 	}
 	return s.lengthBound(f, steps, short, long)

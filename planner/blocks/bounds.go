@@ -137,6 +137,7 @@ func (s *season) opensForStrength(i int) bool {
 // leave takes a forbidden kind out of a row; the block that runs stays in front.
 func (s *season) leave(r *row, kind, i int) {
 	r.needH = r.needH && kind != iH
+	r.anew = r.anew && kind != iH
 	r.hToP = r.hToP || kind == iS
 	r.rToP = r.rToP || kind == iS && s.caps[iH] == 0
 	r.recover = r.recover && kind != iR

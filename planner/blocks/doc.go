@@ -85,10 +85,13 @@
 // gap between two meets, are counted without the weeks away.
 //
 // From 14 days away on no peaking lies in training weeks that begin less than 2 weeks
-// after the first day back, from 56 on less than 4, unless the next main meet is less than 35 days after the first day
-// back. An order that would be all peaking has strength in front then, and peaking
-// may be as short as the weeks left. Where nothing else fits, that rule gives way and
-// the plan says so. A meet inside a time away is planned for up to its eve.
+// after the first day back, from 56 on less than 4, unless the next main meet is less
+// than 35 days after the first day back. An order that would be all peaking has
+// strength in front then, and peaking may be as short as the weeks left. After 56 days
+// and more a run-up of 10 training weeks or more, and a cycle whose share of
+// hypertrophy has room for it, begins with hypertrophy: many lighter sets come first.
+// Where nothing else fits, these rules give way and the plan says so. A meet inside a
+// time away is planned for up to its eve.
 //
 // Times away in the past join the history: its blocks, which have no dates, are taken
 // to lie one behind another before the running one, with the weeks away between. A

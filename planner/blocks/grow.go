@@ -36,7 +36,7 @@ func (g *graph) follows(k key, stretch, kind int) bool {
 	}
 	switch k.last {
 	case none:
-		return (kind == iR) == r.recover
+		return (kind == iR) == r.recover && (!r.anew || kind == iH)
 	case iH:
 		return kind == iS || kind == iP && r.hToP
 	case iS:

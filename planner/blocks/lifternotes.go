@@ -51,12 +51,21 @@ func (s *season) firstMeetNote() []string {
 
 // gearNote says that weekly work is planned raw.
 func (s *season) gearNote() []string {
+	var names []string
 	for _, m := range s.byDay {
 		if m.Equipment == planner.SinglePly || m.Equipment == planner.MultiPly {
-			return []string{fmt.Sprintf("%s is lifted in gear: the blocks allow for it, the weekly work is planned raw. Put the days in suit and shirt in with your coach.", s.meetOn(m))}
+			names = append(names, s.meetOn(m))
 		}
 	}
-	return nil
+	verb := "is"
+	switch {
+	case len(names) == 0:
+		return nil
+	case len(names) > 1:
+		verb = "are"
+	}
+	return []string{fmt.Sprintf("%s %s lifted in gear: the blocks allow for it, the weekly work is planned raw. Put the days in suit and shirt in with your coach.",
+		capital(list(names)), verb)}
 }
 
 // weighs begins every note that tells a bodyweight.

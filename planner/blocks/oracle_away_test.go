@@ -224,3 +224,31 @@ func (o *oracle) cap(kind byte) int {
 	}
 	return most
 }
+
+// anew tells whether a stretch begins within four weeks of the return from 56 days
+// away or more, and is long enough to begin with a muscle block.
+func (o *oracle) anew(stretch int) bool {
+	s := o.stretches[stretch]
+	n := s.hi - s.lo
+	if s.gap > 0 || s.leave || s.rest || stretch == 0 && o.run != 0 || o.cap('H') == 0 {
+		return false
+	}
+	share := map[planner.Level]int{planner.New: 55, planner.Novice: 55, planner.Intermediate: 50}[o.m.Level]
+	if share == 0 {
+		share = 40
+	}
+	for _, a := range o.runs {
+		if since := s.from - a.to; a.days() < 56 || since < 1 || since > 28 {
+			continue
+		}
+		if s.main {
+			return n >= 10
+		}
+		leastS := 3
+		if n >= 14 {
+			leastS = 4
+		}
+		return n*share/100 >= 4 && n >= 4+leastS
+	}
+	return false
+}

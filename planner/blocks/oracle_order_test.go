@@ -73,6 +73,9 @@ func (o *oracle) orderFor(i int) (want string, needH, mustEnd bool) {
 	if i > 0 {
 		run = 0
 	}
+	if usual == "SP" && o.anew(i) {
+		usual = "HSP"
+	}
 	want, needH = usual, usual == ""
 	switch {
 	case run == 0:

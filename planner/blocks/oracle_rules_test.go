@@ -66,6 +66,9 @@ func (o *oracle) walk(plan []oBlock, t int, visit func([]oBlock)) {
 func (o *oracle) try(plan []oBlock, b oBlock, visit func([]oBlock)) {
 	next := b.to
 	s := o.stretches[b.stretch]
+	if b.from == s.lo && !b.running && b.kind != 'H' && o.anew(b.stretch) {
+		return
+	}
 	atEnd := b.to == s.hi && b.to > b.from
 	plan = append(plan[:len(plan):len(plan)], b)
 	switch {

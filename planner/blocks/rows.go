@@ -19,6 +19,7 @@ type row struct {
 	noPeak   bool // peaking only as a taper for a test day
 	noStop   bool // no peaking for a tune-up on the way
 	leaves   bool // a time away ends the last block, however short
+	anew     bool // hypertrophy comes first, after a long time away
 }
 
 // loosening says which rules a search sets aside. The zero value keeps them all.
@@ -65,6 +66,7 @@ func (s *season) rows(o loosening) []row {
 			list[i].span[iP][1] = max(list[i].span[iP][1], longestLimit)
 			list[i].stretch = max(list[i].stretch, longestLimit)
 		}
+		s.anewRow(&list[i], i, o)
 		s.barRow(&list[i], i, o)
 		s.capRow(&list[i], i)
 	}

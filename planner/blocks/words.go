@@ -68,6 +68,9 @@ func (s *season) reason(b planner.Block, n int, st step, meet planner.Meet) stri
 	case planner.Hypertrophy:
 		return "Muscle block (hypertrophy): " + w + " to build what the heavier work will use."
 	case planner.Strength:
+		if s.newlyBack(b.Start) {
+			return "Strength block: " + w + " to use the muscle you have; lighter sets in the first four weeks back, heavier ones then."
+		}
 		return "Strength block: " + w + " of heavier sets, to use the muscle you have."
 	case planner.Recovery:
 		return "Recovery: " + w + " of easy work after the meet, so that the next block begins fresh."
