@@ -86,7 +86,7 @@ func TestImpossibleMoveIsRefused(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.planned("ana", "2027-06-12")
 	k.clock("2027-02-01T09:00:00Z")
-	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "peaking")
+	k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "Peaking")
 	if pins := k.pins("ana"); len(pins) != 0 {
 		t.Errorf("left fixed: %+v", pins)
 	}
@@ -190,7 +190,7 @@ func TestMoveSaysTheDayOnWhichItBegins(t *testing.T) {
 		k := newTalk(t, "2027-01-04T09:00:00Z")
 		k.planned("ana", "2027-06-12")
 		k.clock(at + "T10:00:00Z")
-		k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "at most 13")
+		k.refused(k.say("cap", "/club move lifter:ana block:peaking"), "Peaking cannot begin now: it leaves no legal plan")
 		k.refused(k.say("cap", "/club move lifter:ana block:recovery"), "Recovery cannot begin now: it leaves no legal plan", "after a main meet")
 		was := k.runs("ana")
 		to := "strength"
