@@ -85,10 +85,10 @@ func lastDate(v string, from, today planner.Date) (planner.Date, error) {
 	return d, err
 }
 
-// keepAway keeps a time away in place of those it touches, and sees what follows for
+// keepAway keeps a time away in place of those it corrects, and sees what follows for
 // the plan.
 func (t *turn) keepAway(a store.Away) (chat.Reply, error) {
-	said, err := t.storeAway(a)
+	said, err := t.storeAway(&a, true)
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -115,22 +115,17 @@ func (t *turn) isAway(a store.Away) (chat.Reply, error) {
 	return private(chat.Message{Text: text, Buttons: []chat.Button{back}, Data: map[string]any{"away": awayRow(a)}}), err
 }
 
-// storeAway keeps a time away, tells who else should know, and says what was kept.
-func (t *turn) storeAway(a store.Away) (string, error) {
-	all, err := t.tx.Aways(a.Lifter)
-	if err != nil {
-		return "", err
-	}
+// storeAway keeps a time away, tells who else should know, and says what was kept. What
+// a lifter tells corrects what was told before of the same days; what is told for many
+// at once corrects nothing of theirs.
+func (t *turn) storeAway(a *store.Away, corrects bool) (said string, err error) {
 	replaced := ""
-	for _, old := range all {
-		if touches(old, a) {
-			replaced += " That takes the place of: " + render.AwaySpan(old.From, old.To) + "."
-			if err := t.tx.DropAway(old.ID); err != nil {
-				return "", err
-			}
+	if corrects {
+		if replaced, err = t.correctAway(a); err != nil {
+			return "", err
 		}
 	}
-	if a.ID, err = t.tx.AddAway(a, t.now); err != nil {
+	if a.ID, err = t.tx.AddAway(*a, t.now); err != nil {
 		return "", err
 	}
 	span := render.AwaySpan(a.From, a.To)
@@ -140,10 +135,47 @@ func (t *turn) storeAway(a store.Away) (string, error) {
 	return render.Sentence(t.word("kept: away ", "kept for "+t.forWhom()+": away ")+span) + replaced, t.audit("told a time away")
 }
 
-// touches tells whether two times away share a day or follow each other.
-func touches(a, b store.Away) bool {
-	ends := func(x, y store.Away) bool { return !x.To.IsZero() && x.To.AddDays(1) < y.From }
-	return !ends(a, b) && !ends(b, a)
+// correctAway drops the times away whose days a is told for anew, and says which; it
+// says also what stays told for later. A last day told for a time that goes on leaves
+// its first day where it was.
+func (t *turn) correctAway(a *store.Away) (said string, err error) {
+	all, err := t.tx.Aways(a.Lifter)
+	if err != nil {
+		return "", err
+	}
+	for _, old := range all {
+		span := render.AwaySpan(old.From, old.To)
+		if !touches(old, *a, t.today()) {
+			switch open := a.To.IsZero() || old.To.IsZero(); {
+			case open && old.From > t.today():
+				said += " Still told for later: away " + span + "."
+			case open && old.To.IsZero():
+				said += " Still away as well: " + span + "."
+			}
+			continue
+		}
+		if old.To.IsZero() && old.From < a.From {
+			a.From = old.From
+		}
+		said += " That takes the place of: " + span + "."
+		if err := t.tx.DropAway(old.ID); err != nil {
+			return "", err
+		}
+	}
+	return said, nil
+}
+
+// touches tells whether two times away share a day or follow each other. One without a
+// last day is taken to end today, or on its first day: it will most likely be over
+// before what is told for later.
+func touches(a, b store.Away, today planner.Date) bool {
+	last := func(x store.Away) planner.Date {
+		if x.To.IsZero() {
+			return max(x.From, today)
+		}
+		return x.To
+	}
+	return last(a).AddDays(1) >= b.From && last(b).AddDays(1) >= a.From
 }
 
 func awayRow(a store.Away) map[string]any {
@@ -168,7 +200,23 @@ func comeBack(t *turn) (chat.Reply, error) {
 	if !away {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Tell me a time away with /season away from:… to:…", "%s", t.word("You are not marked as away today", "That lifter is not marked as away today"))
 	}
+	for _, other := range all {
+		if _, now := awayNow([]store.Away{other}, t.today()); now && other.ID != a.ID {
+			if err := t.cutAway(other); err != nil {
+				return chat.Reply{}, err
+			}
+		}
+	}
 	return t.endAway(a)
+}
+
+// cutAway ends a time away the day before today, beside another that ends too.
+func (t *turn) cutAway(a store.Away) error {
+	last := t.today().AddDays(-1)
+	if last < a.From {
+		return t.tx.DropAway(a.ID)
+	}
+	return t.tx.EndAway(a.ID, last)
 }
 
 // awayLater returns the next time away that was told for later.

@@ -28,7 +28,7 @@ func clubAway(t *turn) (chat.Reply, error) {
 	}
 	err = t.each(team, func(l planner.Lifter) error {
 		a.Lifter = l.ID
-		_, err := t.storeAway(a)
+		_, err := t.storeAway(&a, false)
 		return err
 	})
 	if err != nil {

@@ -329,3 +329,41 @@ func TestNewLiftersLearnFirst(t *testing.T) {
 	}
 	k.says(k.say("ana", "/season build level:novice"), "What if")
 }
+
+// Two times away that were told one after the other: neither is lost. One without a
+// last day leaves what is told for later, and the other way round.
+func TestOpenAwayLeavesWhatIsToldForLater(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.strong("ana", "2027-07-10")
+	k.ok(k.say("ana", "/season away from:2027-02-15 to:2027-02-28"))
+	k.says(k.say("ana", "/season away"), "Kept: away from Mon 4 January on.", "Still told for later: away from Mon 15 February to Sun 28 February (14 days).")
+	k.sleep(10)
+	k.says(k.press("ana", "Back now"), "Good to have you back")
+	k.says(k.say("ana", "/season back"), "Told for later: away from Mon 15 February to Sun 28 February")
+
+	k.ok(k.say("ana", "/season away"))
+	k.says(k.say("ana", "/season away from:2027-03-20 to:2027-03-28"), "Kept: away from Sat 20 March to Sun 28 March", "Still away as well: from Thu 14 January on.")
+	k.sleep(3)
+	k.says(k.say("ana", "/season away from:2027-01-17 to:2027-01-20"), "Kept: away from Thu 14 January to Wed 20 January (7 days).", "That takes the place of: from Thu 14 January on.")
+}
+
+// Where a time without a last day runs into one that was told, coming back ends both.
+func TestBackEndsAllTimesAway(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.strong("ana", "2027-07-10")
+	k.ok(k.say("ana", "/season away from:2027-01-15 to:2027-01-31"))
+	k.ok(k.say("ana", "/season away"))
+	k.sleep(16)
+	k.says(k.say("ana", "/season back"), "Good to have you back")
+	k.refused(k.say("ana", "/season back"), "not marked as away")
+}
+
+// The club's closure takes nobody's own time away from them.
+func TestClubAwayLeavesOwnTimes(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.strong("ana", "2027-07-10")
+	k.ok(k.say("ana", "/season away from:2027-02-01 to:2027-03-07"))
+	k.ok(k.say("cap", "/club away from:2027-02-10 to:2027-02-14"))
+	k.clock("2027-02-20T09:00:00Z")
+	k.says(k.say("ana", "/season away"), "Away from Mon 1 February to Sun 7 March")
+}
