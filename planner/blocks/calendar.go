@@ -199,7 +199,7 @@ func (c *calendar) addStop(m planner.Meet) {
 	s, inside := c.stretchAt(m.Date)
 	c.mark(Mark{Date: m.Date, Kind: m.Kind})
 	if !inside {
-		c.notes = append(c.notes, m.Name+" on "+m.Date.Short()+" falls into time away.")
+		c.notes = append(c.notes, capital(named(m, m.Date.Short()))+" falls into time away.")
 		return
 	}
 	p := c.weeksBefore(m.Date)

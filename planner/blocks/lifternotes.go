@@ -54,7 +54,7 @@ func (s *season) gearNote() []string {
 	var names []string
 	for _, m := range s.byDay {
 		if m.Equipment == planner.SinglePly || m.Equipment == planner.MultiPly {
-			names = append(names, s.meetOn(m))
+			names = append(names, namedShort(m))
 		}
 	}
 	verb := "is"
@@ -87,7 +87,7 @@ func (s *season) classNotes(age int) (out []string) {
 		if class.IsZero() || class.Plus || l.Bodyweight == 0 || over <= 0 || m.Kind == planner.Test {
 			continue
 		}
-		what := fmt.Sprintf(weighs+"%s and the class for %s ends at %s", l.Bodyweight.Text(l.Unit), s.meetOn(m), class.Limit.Text(l.Unit))
+		what := fmt.Sprintf(weighs+"%s and the class for %s ends at %s", l.Bodyweight.Text(l.Unit), namedShort(m), class.Limit.Text(l.Unit))
 		percent, acute := 100*float64(over)/float64(l.Bodyweight), acuteShort
 		if m.WeighInHours >= longWeighIn {
 			acute = acuteLong
@@ -105,8 +105,8 @@ func (s *season) classNotes(age int) (out []string) {
 	return nil
 }
 
-// meetOn is a meet in words.
-func (s *season) meetOn(m planner.Meet) string {
+// namedShort is a meet in words.
+func namedShort(m planner.Meet) string {
 	if m.Name == "" {
 		return "the meet on " + m.Date.Short()
 	}

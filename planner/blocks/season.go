@@ -160,13 +160,13 @@ func (s *season) meetsByDay() (days []planner.Meet, notes []string) {
 	for _, m := range s.sorted() {
 		switch n := len(days); {
 		case m.Date == s.Today:
-			notes = append(notes, fmt.Sprintf("%s is today and is not planned for.", m.Name))
+			notes = append(notes, capital(named(m, "")) + " is today and is not planned for.")
 		case n > 0 && days[n-1].Date == m.Date:
 			notes = append(notes, fmt.Sprintf("Two entries on %s are planned as one day.", m.Date.Long()))
 		case m.Date > horizon:
-			notes = append(notes, fmt.Sprintf("%s on %s is more than %d weeks away and is not planned yet.", m.Name, m.Date.Long(), maxWeeks))
+			notes = append(notes, fmt.Sprintf("%s is more than %d weeks away and is not planned yet.", capital(named(m, m.Date.Long())), maxWeeks))
 		case n == maxMeets:
-			notes = append(notes, fmt.Sprintf("Only the next %d meets are planned; %s on %s comes later.", maxMeets, m.Name, m.Date.Long()))
+			notes = append(notes, fmt.Sprintf("Only the next %d meets are planned; %s comes later.", maxMeets, named(m, m.Date.Long())))
 		default:
 			days = append(days, m)
 		}
@@ -189,7 +189,7 @@ func promote(days []planner.Meet) (mains, others []planner.Meet, notes []string)
 			mains = append(mains, m)
 		case i == last:
 			mains = append(mains, m)
-			notes = append(notes, fmt.Sprintf("No main meet follows %s, so the plan peaks for it.", m.Name))
+			notes = append(notes, fmt.Sprintf("No main meet follows %s, so the plan peaks for it.", namedShort(m)))
 		default:
 			others = append(others, m)
 		}

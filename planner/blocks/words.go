@@ -22,6 +22,18 @@ func screenName(kind int) string {
 	return [...]string{"muscle block (hypertrophy)", "strength block", "peaking", "recovery"}[kind]
 }
 
+// named is a meet by its name, else its kind, with a day where one is given.
+func named(m planner.Meet, day string) string {
+	name := m.Name
+	if name == "" {
+		name = "the " + meetKind(m.Kind)
+	}
+	if day == "" {
+		return name
+	}
+	return name + " on " + day
+}
+
 // dress adds the reason and the taper to a block of stretch n.
 func (s *season) dress(b planner.Block, n int, st step) planner.Block {
 	meet := s.meetAfter(b)
