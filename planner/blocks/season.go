@@ -160,7 +160,7 @@ func (s *season) meetsByDay() (days []planner.Meet, notes []string) {
 	for _, m := range s.sorted() {
 		switch n := len(days); {
 		case m.Date == s.Today:
-			notes = append(notes, capital(named(m, "")) + " is today and is not planned for.")
+			notes = append(notes, capital(named(m, ""))+" is today and is not planned for.")
 		case n > 0 && days[n-1].Date == m.Date:
 			notes = append(notes, fmt.Sprintf("Two entries on %s are planned as one day.", m.Date.Long()))
 		case m.Date > horizon:
