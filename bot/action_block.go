@@ -137,9 +137,6 @@ func (t *turn) begin(c course, index int) (chat.Reply, error) {
 
 // beginAllPressed answers the captain's 'Begin all that wait'.
 func beginAllPressed(t *turn, _ store.Button) (chat.Reply, error) {
-	if !t.speaker.Captain {
-		return chat.Reply{}, planner.Errorf(planner.Forbidden, "", "That button is for the captain")
-	}
 	all, err := t.tx.Members()
 	if err != nil {
 		return chat.Reply{}, err

@@ -69,6 +69,15 @@ func refusePressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	for _, id := range a.Plans {
+		p, err := t.tx.Plan(id)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		if err := t.turnTo(p.Lifter); err != nil {
+			return chat.Reply{}, err
+		}
+	}
 	m := chat.Message{Title: "Decline", Text: "What shall I say? The lifter reads just this."}
 	for _, r := range reasons {
 		b, err := t.button(r, "plan.reason", approvalArgs{a.Plans, r}, t.speaker)

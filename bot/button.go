@@ -16,10 +16,12 @@ import (
 const buttonLife = 7 * 24 * time.Hour
 
 // action is what a button does. An action marked again may be pressed any number
-// of times; any other works once per person.
+// of times; any other works once per person. Whether the presser is a captain is asked
+// at the press: the right may have ended since the button was made.
 type action struct {
-	run   func(*turn, store.Button) (chat.Reply, error)
-	again bool
+	run     func(*turn, store.Button) (chat.Reply, error)
+	again   bool
+	captain bool // only who is a captain at the press may press it
 }
 
 // actions names everything a button can do. The names are kept in the database,
@@ -34,17 +36,17 @@ func actions() map[string]action {
 		"plan.decline":   {run: declinePressed},
 		"season.build":   {run: buildPressed, again: true},
 		"meet.past":      {run: keepPastMeet},
-		"announce.post":  {run: postAnnouncement},
+		"announce.post":  {run: postAnnouncement, captain: true},
 		"announce.drop":  {run: dropAnnouncement},
-		"announce.edit":  {run: editAnnouncement, again: true},
-		"announce.when":  {run: whenAnnouncement, again: true},
-		"announce.sent":  {run: announcementSent, again: true},
-		"announce.back":  {run: withdrawAnnouncement},
+		"announce.edit":  {run: editAnnouncement, again: true, captain: true},
+		"announce.when":  {run: whenAnnouncement, again: true, captain: true},
+		"announce.sent":  {run: announcementSent, again: true, captain: true},
+		"announce.back":  {run: withdrawAnnouncement, captain: true},
 		"block.extend":   {run: extendPressed},
 		"block.begin":    {run: beginPressed},
-		"block.beginall": {run: beginAllPressed},
-		"board.show":     {run: boardTurned, again: true},
-		"rack.show":      {run: rackTurned, again: true},
+		"block.beginall": {run: beginAllPressed, captain: true},
+		"board.show":     {run: boardTurned, again: true, captain: true},
+		"rack.show":      {run: rackTurned, again: true, captain: true},
 		"checkin.ask":    {run: checkInAsked, again: true},
 		"checkin.tap":    {run: checkInTapped},
 		"nudge.snooze":   {run: snoozePressed},
@@ -120,6 +122,9 @@ func (t *turn) pressed() (chat.Reply, error) {
 	}
 	if b.Owner != 0 && b.Owner != t.speaker.ID {
 		return chat.Reply{}, planner.Errorf(planner.Forbidden, "", "That button is for somebody else")
+	}
+	if act.captain && !t.speaker.Captain {
+		return chat.Reply{}, planner.Errorf(planner.Forbidden, "Ask a captain.", "%q is for captains", b.Label)
 	}
 	first, err := t.tx.UseButton(b.Token, t.speaker.ID, t.now)
 	if err != nil {

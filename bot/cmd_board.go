@@ -48,9 +48,6 @@ func showBoard(t *turn) (chat.Reply, error) {
 // boardTurned answers the buttons under the board: another page or order takes the
 // place of the one shown.
 func boardTurned(t *turn, b store.Button) (chat.Reply, error) {
-	if !t.speaker.Captain {
-		return chat.Reply{}, planner.Errorf(planner.Forbidden, "Ask a captain.", "The board is for captains")
-	}
 	ask, err := args[boardAsk](b)
 	if err != nil {
 		return chat.Reply{}, err

@@ -26,9 +26,6 @@ func showRack(t *turn) (chat.Reply, error) {
 
 // rackTurned answers the buttons under the sheet.
 func rackTurned(t *turn, b store.Button) (chat.Reply, error) {
-	if !t.speaker.Captain {
-		return chat.Reply{}, planner.Errorf(planner.Forbidden, "Ask a captain.", "The day's sheet is for captains")
-	}
 	a, err := args[rackAsk](b)
 	if err != nil {
 		return chat.Reply{}, err
