@@ -199,7 +199,11 @@ func (t *turn) join() error {
 		}
 		return t.tx.SaveLifter(t.speaker, t.now)
 	}
-	l := planner.Lifter{Handle: t.event.Author.ID, Name: t.event.Author.Name, Captain: captain, Unit: t.club.Unit}
+	name, err := t.joinName(t.event.Author.Name)
+	if err != nil {
+		return err
+	}
+	l := planner.Lifter{Handle: t.event.Author.ID, Name: name, Captain: captain, Unit: t.club.Unit}
 	id, err := t.tx.AddLifter(l, t.now)
 	if err != nil {
 		return err

@@ -119,6 +119,9 @@ func showAnnounced(t *turn) (chat.Reply, error) {
 			Value: cutTo(body.Message.Text, 200) + "\nto " + p.Channel})
 		rows = append(rows, map[string]any{"at": p.Due.Format(time.RFC3339), "channel": p.Channel, "announcement": body.Message.Text})
 	}
+	if more := len(waiting) - len(rows); more > 0 {
+		m.Text = render.Count(more, "more announcement") + " after these."
+	}
 	if len(rows) == 0 {
 		m.Text = "None. /club announce with at: makes one."
 	}

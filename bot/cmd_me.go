@@ -251,12 +251,8 @@ func (t *turn) freeName(v string) (string, error) {
 	if !callable.MatchString(v) || len([]rune(v)) > 24 {
 		return "", planner.Errorf(planner.Invalid, "Use one to three words of letters, at most 24 characters.", "name: %q cannot be used", parse.Clean(v))
 	}
-	taken := strings.EqualFold(v, "blockbell") || strings.EqualFold(v, "captain") || strings.EqualFold(v, "coach")
 	all, err := t.tx.Lifters()
-	for _, l := range all {
-		taken = taken || l.ID != t.about.ID && (strings.EqualFold(l.Name, v) || strings.EqualFold(l.Handle, v))
-	}
-	if taken {
+	if nameTaken(all, v, t.about.Handle) {
 		return "", planner.Errorf(planner.Conflict, "Add a letter of your family name, for example.", "name: somebody is called %s already", v)
 	}
 	return v, err

@@ -343,9 +343,15 @@ func (t *turn) unknownLifter(name string) error {
 	if err != nil {
 		return err
 	}
-	var handles []string
+	var handles, same []string
 	for _, l := range all {
 		handles = append(handles, strings.ToLower(render.Called(l)))
+		if strings.EqualFold(l.Name, strings.TrimPrefix(strings.TrimSpace(name), "@")) {
+			same = append(same, l.Handle)
+		}
+	}
+	if len(same) > 1 {
+		return planner.Errorf(planner.Conflict, "Name the one you mean by the handle: "+render.Some(same, namedAtOnce)+". /me set lifter:… name: tells them apart.", "%d lifters are called %q", len(same), parse.Clean(name))
 	}
 	hint := "A lifter joins the club by writing to me once."
 	if near, ok := parse.Near(strings.ToLower(name), handles); ok {
