@@ -187,3 +187,34 @@ func TestTwelvePlansAreOneTap(t *testing.T) {
 		t.Errorf("nothing waits, and yet there is %+v", r.Message.Buttons)
 	}
 }
+
+// A plan that waits for its coach for longer than a week still stands on the board and in
+// the digest, and can be approved.
+func TestPlanThatWaitsLongIsNotForgotten(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", "/club decide who:coach"))
+	k.planned("ana", "2027-06-12")
+	k.clock("2027-01-20T09:00:00Z")
+	if all := strings.Join(fieldTexts(k.ok(k.say("cap", "/club board")).Message), " "); !strings.Contains(all, "plan waits for its coach") {
+		t.Errorf("the board says %q", all)
+	}
+	if all := strings.Join(fieldTexts(k.ok(k.say("cap", "/club digest")).Message), " "); !strings.Contains(all, "ana: since Mon 4 January") {
+		t.Errorf("the digest says %q", all)
+	}
+}
+
+// What was taken back is told in words.
+func TestHistorySaysInWordsWhatWasTakenBack(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me"))
+	k.ok(k.say("cap", "@ana squat 90x5"))
+	k.ok(k.undoNote("ana"))
+	if text := k.ok(k.say("cap", "/club history")).Message.Text; !strings.Contains(text, "ana took back logged sets") {
+		t.Errorf("it says %q", text)
+	}
+	for does := range undos() {
+		if strings.Contains(undone(does), "something done") {
+			t.Errorf("%s has no words", does)
+		}
+	}
+}

@@ -25,7 +25,9 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 		left := c.at.Block.DaysLeft(c.today)
 		r.Block, r.DaysLeft = c.at.Block.Kind, &left
 	}
-	p, proposed, err := t.openProposal(c)
+	// Where something has changed under a proposal it waits all the same: it is laid out
+	// again when somebody looks at it.
+	p, proposed, err := t.tx.ProposedPlan(c.lifter.ID)
 	if err != nil {
 		return r, err
 	}

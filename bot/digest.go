@@ -110,7 +110,7 @@ func (t *turn) digestLines(c course) ([7]string, error) {
 	if c.at.Index >= 0 && c.at.Overdue > 0 {
 		out[1] = render.BlockShort(c.at.Block.Kind) + ", for " + render.Count(c.at.Overdue, "day")
 	}
-	proposal, open, err := t.openProposal(c)
+	proposal, open, err := t.tx.ProposedPlan(c.lifter.ID)
 	if err != nil {
 		return out, err
 	}

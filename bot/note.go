@@ -47,6 +47,16 @@ func undos() map[string]func(*turn, store.Note) (string, error) {
 	}
 }
 
+// undone says in words what was taken back.
+func undone(does string) string {
+	what := map[string]string{"plan": "a plan", "move": "a move to another block", "away": "a time away", "lift": "a lift off the plan", "pin": "something fixed", "log": "logged sets", "meet": "a meet"}
+	noun, _, _ := strings.Cut(does, ".")
+	if w, ok := what[noun]; ok {
+		return w
+	}
+	return "something done for them"
+}
+
 // noteArgs is what a button about notes carries.
 type noteArgs struct {
 	Note store.NoteID `json:"note"`
@@ -129,7 +139,7 @@ func undoPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "took back: "+n.Undo, t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "took back "+undone(n.Undo), t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return private(chat.Message{Text: said, Data: map[string]any{"undone": n.Undo}}), nil
