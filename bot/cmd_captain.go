@@ -24,7 +24,7 @@ func appointCaptain(t *turn) (chat.Reply, error) {
 	if err := t.note(l, "You are a captain of the club now: /help club.", undo{}); err != nil {
 		return chat.Reply{}, err
 	}
-	return t.madeCaptain(l, true, "appointed as captain", render.Called(l)+" is a captain now and can do what you can. To hand the club over, dismiss yourself with /club captain member:"+t.speaker.Handle+" appoint:no.")
+	return t.madeCaptain(l, true, "appointed as captain", render.Called(l)+" is a captain now and can do what you can. To hand the club over, dismiss yourself with /club captain member:"+typedName(t.speaker)+" appoint:no.")
 }
 
 // dismiss ends an appointment. The club never goes without anybody who runs it.

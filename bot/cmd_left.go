@@ -51,7 +51,7 @@ func leftClub(t *turn) (chat.Reply, error) {
 func (t *turn) stillHere(l planner.Lifter) error {
 	_, left, err := t.tx.Left(l.ID)
 	if err == nil && left {
-		err = planner.Errorf(planner.Conflict, "/club left lifter:"+l.Handle+" back:yes brings them back.", "%s has left the club", render.Called(l))
+		err = planner.Errorf(planner.Conflict, "/club left lifter:"+typedName(l)+" back:yes brings them back.", "%s has left the club", render.Called(l))
 	}
 	return err
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blockbell/bot/parse"
+	"blockbell/bot/render"
 	"blockbell/planner"
 )
 
@@ -42,4 +43,13 @@ func nameTaken(all []planner.Lifter, name, handle string) bool {
 		}
 	}
 	return false
+}
+
+// typedName is a lifter's name as it is written behind an option. A handle may be a
+// number that nobody knows.
+func typedName(l planner.Lifter) string {
+	if name := render.Called(l); strings.Contains(name, " ") {
+		return `"` + name + `"`
+	}
+	return render.Called(l)
 }

@@ -37,7 +37,7 @@ func (t *turn) askWho(s share, message string, m *chat.Message) (string, error) 
 		if len(sets) == 0 {
 			sets = s.res.Sets
 		}
-		b, err := t.button(render.Called(l)+" ("+l.Handle+")", "team.who", whoArgs{t.event.ID + "/who/" + name, message, l.ID, sets}, t.speaker)
+		b, err := t.button(render.Called(l), "team.who", whoArgs{t.event.ID + "/who/" + name, message, l.ID, sets}, t.speaker)
 		if err != nil {
 			return "", err
 		}
