@@ -86,7 +86,7 @@ func (t *turn) changeBodyweight() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := t.keepBodyweight(parse.Result{Bodyweight: mass, BodyweightDay: day}); err != nil {
+	if err := t.keepBodyweight(parse.Result{Bodyweight: mass, BodyweightDay: day}, ""); err != nil {
 		return "", err
 	}
 	if err := t.audit("logged a bodyweight"); err != nil {

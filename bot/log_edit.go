@@ -27,8 +27,15 @@ func (t *turn) edited() (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if !had && len(kept) == 0 {
+	weighed, err := t.forgetWeighing()
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if !had && weighed == 0 && len(kept) == 0 {
 		return t.said()
+	}
+	if day == 0 {
+		day = weighed
 	}
 	r, handled, err := t.teamSaid(t.event.Text, t.event.Message, day, kept)
 	if err == nil && !handled {
@@ -36,6 +43,9 @@ func (t *turn) edited() (chat.Reply, error) {
 	}
 	if err == nil {
 		err = t.keepSaid()
+	}
+	if err == nil && r.Kind == chat.Silent && weighed != 0 && !had {
+		return private(chat.Message{Text: "The bodyweight of that message is removed.", Data: t.logData(nil, 0, nil, nil)}), nil
 	}
 	if err == nil && r.Kind == chat.Silent && had {
 		return private(chat.Message{Text: "The sets of that message are removed.", Data: t.logData(nil, 0, nil, nil)}), nil
@@ -143,10 +153,36 @@ func (t *turn) unchanged(parts []parse.Part) (map[planner.LifterID]bool, error) 
 // sets they were are told.
 func (t *turn) deleted() (chat.Reply, error) {
 	_, _, err := t.forget(nil)
+	if err == nil {
+		_, err = t.forgetWeighing()
+	}
 	if err == nil && t.speaker.ID != 0 {
 		err = t.tx.KeepSaid(t.speaker.ID, t.event.Message, nil, t.now)
 	}
 	return chat.Reply{}, err
+}
+
+// forgetWeighing removes the bodyweight that the event's message told, and returns its
+// day; 0 where it told none or another was told since. What the lifter is known to weigh
+// is then the weighing before.
+func (t *turn) forgetWeighing() (planner.Date, error) {
+	if t.speaker.ID == 0 {
+		return 0, nil
+	}
+	gone, had, err := t.tx.DropWeighing(t.speaker.ID, t.event.Message)
+	if err != nil || !had || t.speaker.Bodyweight != gone.Mass {
+		return gone.Day, err
+	}
+	rest, err := t.tx.Bodyweights(t.speaker.ID, 1, t.today())
+	if err != nil {
+		return 0, err
+	}
+	t.speaker.Bodyweight = 0
+	if n := len(rest); n > 0 {
+		t.speaker.Bodyweight = rest[n-1].Mass
+	}
+	t.about = t.speaker
+	return gone.Day, t.tx.SaveLifter(t.speaker, t.now)
 }
 
 // forget removes the sets of the event's message, whosever they are but for those

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"blockbell/bot/chat"
+	"blockbell/planner"
+	"blockbell/store"
 )
 
 // What becomes of a lifter's sets when their message is changed or removed, after what
@@ -150,4 +152,52 @@ func TestEditedOrders(t *testing.T) {
 	if got := k.logOf("ana"); got != "squat 130 kg x 3, bench 80 kg x 5" {
 		t.Errorf("in the end: %s", got)
 	}
+}
+
+// A bodyweight follows its message as sets do, unless another was told since.
+func TestBodyweightFollowsItsMessage(t *testing.T) {
+	for _, c := range []struct {
+		what string
+		do   func(k *talk, m string)
+		want string
+	}{
+		{"changed the day after", func(k *talk, m string) { k.clock("2027-01-05T19:00:00Z"); k.edits("ana", m, "bw 83.4") }, "2027-01-03 81.5, 2027-01-04 83.4; 83.4"},
+		{"other words", func(k *talk, m string) { k.edits("ana", m, "bw 82.4 after breakfast") }, "2027-01-03 81.5, 2027-01-04 82.4; 82.4"},
+		{"to talk", func(k *talk, m string) { k.edits("ana", m, "hello") }, "2027-01-03 81.5; 81.5"},
+		{"removed", func(k *talk, m string) { k.deletes("ana", m) }, "2027-01-03 81.5; 81.5"},
+		{"told again, then removed", func(k *talk, m string) {
+			k.clock("2027-01-04T20:00:00Z")
+			k.say("ana", "bw 82.6")
+			k.deletes("ana", m)
+		}, "2027-01-03 81.5, 2027-01-04 82.6; 82.6"},
+	} {
+		k := newTalk(t, "2027-01-03T19:00:00Z")
+		k.say("ana", "bw 81.5")
+		k.clock("2027-01-04T19:00:00Z")
+		m, _ := k.writes("ana", "bw 82.4")
+		c.do(k, m)
+		if got := k.weighings("ana"); got != c.want {
+			t.Errorf("%s: %s, want %s", c.what, got, c.want)
+		}
+	}
+}
+
+// weighings are a lifter's bodyweights, and what the profile says.
+func (k *talk) weighings(handle string) string {
+	k.t.Helper()
+	var all []string
+	profile := ""
+	k.read(func(tx *store.Tx) error {
+		l, _, err := tx.LifterByHandle(handle)
+		if err != nil {
+			return err
+		}
+		list, err := tx.Bodyweights(l.ID, 1, planner.NewDate(2030, 1, 1))
+		for _, b := range list {
+			all = append(all, b.Day.String()+" "+b.Mass.Number(planner.KG))
+		}
+		profile = l.Bodyweight.Number(planner.KG)
+		return err
+	})
+	return strings.Join(all, ", ") + "; " + profile
 }

@@ -140,7 +140,7 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.keepBodyweight(res); err != nil {
+	if err := t.keepBodyweight(res, message); err != nil {
 		return chat.Reply{}, err
 	}
 	view := render.LogView{Sets: kept, Unit: t.about.Unit, News: res.Notes,
@@ -207,11 +207,14 @@ func (t *turn) keepSets(sets []planner.Set, message string) ([]planner.Set, erro
 }
 
 // keepBodyweight stores a bodyweight. An older day's does not replace the newest.
-func (t *turn) keepBodyweight(res parse.Result) error {
+func (t *turn) keepBodyweight(res parse.Result, message string) error {
 	if res.Bodyweight == 0 {
 		return nil
 	}
 	if err := t.tx.AddBodyweight(t.about.ID, res.BodyweightDay, res.Bodyweight, t.now); err != nil {
+		return err
+	}
+	if err := t.tx.KeepWeighing(t.about.ID, message, res.BodyweightDay, t.now); err != nil {
 		return err
 	}
 	later, err := t.tx.Bodyweights(t.about.ID, res.BodyweightDay.AddDays(1), t.today())
