@@ -34,11 +34,37 @@ func (t *turn) sentAgain(sets []planner.Set, message string) (ago time.Duration,
 	}
 	written, err := t.tx.WrittenSince(t.about.ID, first, last, t.now.Add(-within))
 	for _, w := range written {
-		if w.Message != message && alike(w.Sets, sets) {
-			return t.now.Sub(w.At), true, err
+		if w.Message == message || !alike(w.Sets, sets) {
+			continue
+		}
+		other, err := t.saidOtherwise(w.Message)
+		if err != nil {
+			return 0, false, err
+		}
+		if !other {
+			return t.now.Sub(w.At), true, nil
 		}
 	}
 	return 0, false, err
+}
+
+// saidOtherwise tells whether an earlier message of the speaker came to the same sets
+// in another way: "squat 100x5" and then "100x5" are two sets, and nothing sent twice.
+func (t *turn) saidOtherwise(message string) (bool, error) {
+	said, err := t.tx.Said(t.speaker.ID, message)
+	if err != nil || len(said) == 0 {
+		return false, err
+	}
+	now, err := t.gists()
+	if err != nil {
+		return false, err
+	}
+	about := t.about.ID
+	if _, solo := now[0]; solo {
+		about = 0
+	}
+	was, known := said[about]
+	return known && was != now[about], nil
 }
 
 // alike tells whether two messages wrote the same sets in the same order, whatever

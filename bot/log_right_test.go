@@ -149,3 +149,18 @@ func TestRecordIsToldOnceHoweverOftenCorrected(t *testing.T) {
 		t.Errorf("a better one: %s", r.Message.Text)
 	}
 }
+
+// The same set once more without its lift is a second set; the same message twice is
+// one that was sent twice.
+func TestSameSetWithoutItsLiftIsASecondOne(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.say("ana", "squat 100x5")
+	k.clock("2027-01-04T19:01:00Z")
+	k.ok(k.say("ana", "100x5"))
+	if got := k.logOf("ana"); got != "squat 100 kg x 5, squat 100 kg x 5" {
+		t.Errorf("%s", got)
+	}
+	if r := k.ok(k.say("ana", "100x5")); !strings.Contains(r.Message.Text, "count it once") {
+		t.Errorf("sent twice: %s", r.Message.Text)
+	}
+}

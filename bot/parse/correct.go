@@ -32,7 +32,7 @@ type Correction struct {
 }
 
 var (
-	leadForm = regexp.MustCompile(`^(?:(?:no|nope|sorry|oops|typo|actually|wait|i meant|i mean|meant|it was|it's|that was|that's|was|should be|should have been|make that|make it|felt like|felt)[,:.!]* |\* ?)+`)
+	leadForm = regexp.MustCompile(`^(?:(?:no|nope|sorry|oops|typo|actually|wait|i meant|i mean|meant|it was|it's|that was|that's|was|should be|should have been|make that|make it)[,:.!]* |\* ?)+`)
 	// firmLead begins what cannot be talk: it says that something was wrong.
 	firmLead = regexp.MustCompile(`\b(?:no|nope|sorry|oops|typo|wait|meant|mean|make|should)\b|\*`)
 	// What a correction says: a lift or none, a weight, and as much of repetitions,
@@ -42,9 +42,9 @@ var (
 	// The same without a weight: "4 reps", "3 sets of 4 @9", "3x4", "a double", "@9".
 	restForm = regexp.MustCompile(`^(?:only |just )?(?:(\d{1,2}) ?sets?(?: of (\d{1,3}))?|(\d{1,2}) ?x ?(\d{1,3})|x? ?(\d{1,3}) ?reps?|x ?(\d{1,3})|(?:a |an )?(single|double|triple))?` +
 		`(?:(?:^|[ ,]+)(?:(?:at |a |an )?(?:rpe ?|@ ?|effort ?)+(\d{1,2}(?:[.,]\d)?)|(\d) ?(?:left|rir|in reserve|in the tank)))?[.!*]*$`)
-	feltForm = regexp.MustCompile(`^(?:it |that )?felt (?:like )?(?:an? )?(\d{1,2}(?:[.,]\d)?)[.!]*$`)
-	onlyForm = regexp.MustCompile(`^(?:i )?(?:only|just)(?: (?:got|made|did))? (\d{1,2})(?: ?reps?)?[.!]*$`)
-	missForm = regexp.MustCompile(`^(?:(?:it|that) was (?:a )?(?:miss|missed|fail|failed|no lift)|(?:i )?(?:missed|failed) (?:it|that|that one|the last(?: one| rep)?))[.!]*$`)
+	feltForm = regexp.MustCompile(`^(?:it |that )?felt (?:like )?(?:an? )?(?:(?:rpe|@) ?)?(\d{1,2}(?:[.,]\d)?)[.!]*$`)
+	onlyForm = regexp.MustCompile(`^(?:i )?(?:only|just) (?:(?:got|made|did) (\d{1,2})(?: ?reps?)?|(\d{1,2}) ?reps?)[.!]*$`)
+	missForm = regexp.MustCompile(`^(?:(?:it|that) was (?:a )?(?:miss|missed|fail|failed|no lift)|(?:i )?(?:missed|failed) (?:it|that one|the last(?: one| rep)?))[.!]*$`)
 	unitForm = regexp.MustCompile(`^(?:in )?(kgs?|kilos?|lbs?|pounds)[.!]*$`)
 	starForm = regexp.MustCompile(`^\d{2,4}(?:[.,]\d{1,2})?\*$`) // "150*", the star behind
 )
@@ -87,7 +87,7 @@ func (s *session) shortly(t string) bool {
 		return true
 	}
 	if m := onlyForm.FindStringSubmatch(t); m != nil {
-		if reps := number(m[1]); reps < leastLoad {
+		if reps := number(m[1] + m[2]); reps < leastLoad {
 			s.out.Correct = &Correction{Reps: &reps, Talk: true}
 			return true
 		}
