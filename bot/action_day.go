@@ -49,7 +49,7 @@ func (t *turn) dayButtons(w weekNow, d load.Day) ([]chat.Button, error) {
 	type offer struct{ label, does string }
 	var offers []offer
 	own := t.about.ID == t.speaker.ID && !w.preview
-	if own && d.Date <= w.course.today {
+	if own && d.Date <= w.course.today && len(d.Prescribed()) > 0 {
 		offers = append(offers, offer{"Done", "day.done"})
 	}
 	if own && d.Date >= w.course.today && !w.logged(d.Date) {
@@ -57,7 +57,7 @@ func (t *turn) dayButtons(w weekNow, d load.Day) ([]chat.Button, error) {
 		if slices.ContainsFunc(w.edits, func(e weekEdit) bool { return e.within(d.Date) }) {
 			offers = append(offers, offer{"As planned", "day.reset"})
 		}
-		if d.Date == w.course.today && d.Date < w.plan.End {
+		if d.Date == w.course.today && d.Date.AddDays(1) <= w.lastForWork() {
 			offers = append(offers, offer{"Move to tomorrow", "day.move"})
 		}
 	}
@@ -71,6 +71,18 @@ func (t *turn) dayButtons(w weekNow, d load.Day) ([]chat.Button, error) {
 		out = append(out, b)
 	}
 	return out, nil
+}
+
+// lastForWork is the last day of the week that a session may be moved to: never the
+// day before a meet.
+func (w *weekNow) lastForWork() planner.Date {
+	last := w.plan.End
+	for _, m := range w.course.meets {
+		if m.Date > w.course.today && m.Date.AddDays(-2) < last {
+			last = m.Date.AddDays(-2)
+		}
+	}
+	return last
 }
 
 // dayPressed reads which session a button means, as it stands now. Who may no longer

@@ -37,11 +37,7 @@ func dayDone(t *turn, b store.Button) (chat.Reply, error) {
 func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (chat.Reply, error) {
 	rest := notLogged(d.Prescribed(), w.sets)
 	if len(rest) == 0 {
-		text := "All of it is in your log already."
-		if len(d.Prescribed()) == 0 {
-			text = "I do not know the weights of this session. Write what you lifted, for example: squat 60x5 @7"
-		}
-		return private(chat.Message{Text: text, Data: t.logData(nil, 0, nil, nil)}), nil
+		return private(chat.Message{Text: nothingToLog(d, found(d, w.sets)), Data: t.logData(nil, 0, nil, nil)}), nil
 	}
 	beaten, err := t.records(rest)
 	if err != nil {
@@ -68,6 +64,19 @@ func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (ch
 	undo, err := t.button("Take it back", "day.undo", undoneArgs{t.about.ID, message}, t.speaker)
 	m.Buttons = []chat.Button{undo}
 	return private(m), err
+}
+
+// nothingToLog says why 'done' logs nothing; open are the movements whose weight is to
+// be found and that are not in the log yet.
+func nothingToLog(d load.Day, open []string) string {
+	lifts := slices.ContainsFunc(d.Work, func(w load.Work) bool { return w.Lift.Competition() })
+	switch {
+	case !lifts:
+		return "This session is accessories only: you choose their weights, so I have none to log. Write what you want to keep, for example: row 60x10"
+	case len(open) > 0:
+		return "You find the weight of " + render.List(open) + " in this session. Write what you lifted, for example: " + open[0] + " 60x5 @7"
+	}
+	return "All of it is in your log already."
 }
 
 // found names the movements of a session whose weight the lifter finds, and that are

@@ -114,10 +114,14 @@ func dayTaken(t *turn, b store.Button) (chat.Reply, error) {
 		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /week.", "There is no session on %s any more", a.Day.Short())
 	}
 	r, err := t.dayReply(w, d)
-	r.Message.Text = render.Sentence(a.Instead.Name()+" instead of "+a.Of.Name()) + " /week override takes it back.\n" + r.Message.Text
+	said := render.Sentence(a.Instead.Name()+" instead of "+a.Of.Name()+", every week") + " /week override takes it back."
 	if a.Of.Variant == "" && a.Of.Lift.Competition() {
-		r.Message.Text = render.Sentence(a.Instead.Name()+" instead of "+a.Of.Name()+", this once") + "\n" + r.Message.Text
+		said = render.Sentence(a.Instead.Name()+" instead of "+a.Of.Name()+", today only") + " As planned takes it back."
+		if d.Date != w.course.today {
+			said = render.Sentence(a.Instead.Name()+" instead of "+a.Of.Name()+", on that day only") + " As planned takes it back."
+		}
 	}
+	r.Message.Text = said + "\n" + r.Message.Text
 	return r, err
 }
 

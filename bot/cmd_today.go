@@ -57,8 +57,12 @@ func (t *turn) dayReply(w weekNow, d load.Day) (chat.Reply, error) {
 	return private(m), err
 }
 
-// openLines names earlier sessions of the week that nothing was logged for.
+// openLines names earlier sessions of the week that nothing was logged for. In a taper
+// they stay left out, so they are no matter any more.
 func (w *weekNow) openLines() (lines []string, days []planner.Date) {
+	if w.plan.Taper {
+		return nil, nil
+	}
 	for _, d := range w.missed() {
 		days = append(days, d.Date)
 		lines = append(lines, "Nothing is logged for "+d.Date.Short()+" ("+render.SessionName(d)+").")
@@ -91,6 +95,9 @@ func (t *turn) restDay(w weekNow, day planner.Date) (chat.Reply, error) {
 			}
 			m.Buttons = append(m.Buttons, b)
 		}
+	}
+	if m, ok := w.course.nextMeet(); next == "" && ok && m.Date > day && m.Date <= w.plan.End.AddDays(1) {
+		next = "Nothing more is planned before " + m.Name + ", " + m.Date.Short() + ": " + render.InDays(day.DaysUntil(m.Date)) + "."
 	}
 	if next == "" {
 		next = "Nothing more is planned this week. Next week: /week next."

@@ -57,14 +57,15 @@ func (t *turn) blockOn(c course, day planner.Date) (planner.Block, *chat.Message
 			return planner.Block{}, noWeek("new", "Learn the lifts first", "The first 8 to 12 weeks are for learning the lifts; a plan comes after that.\n"+
 				"Two or three times a week, sets of 5 to 8 with a weight that leaves 3 more. Show your coach each set, and log it here."), nil
 		}
-		return planner.Block{}, noWeek("no plan", "No plan yet", "I can write your weeks once there is a plan: /season build. With a meet, first /meet add."), nil
+		m, err := t.noPlan(c)
+		return planner.Block{}, m, err
 	}
 	at := c.agreed.Season.On(day, t.club.WeekStart, t.club.Advance == store.AdvanceAsk && day <= c.today, c.meets, c.told())
 	if at.Index >= 0 {
 		return c.extended(at, day, t.club.WeekStart), nil, nil
 	}
 	if day != c.today && day != t.trainingDay() {
-		return planner.Block{}, noWeek("no block", "Nothing planned", "No block of your plan holds "+day.Short()+". /season shows it."), nil
+		return planner.Block{}, noWeek("no block", "Nothing planned", "No block of your plan holds "+day.Long()+". /season shows it."), nil
 	}
 	v, err := t.blockView(c)
 	if err != nil {
@@ -72,6 +73,20 @@ func (t *turn) blockOn(c course, day planner.Date) (planner.Block, *chat.Message
 	}
 	m := render.Block(v)
 	return planner.Block{}, noWeek("no block", m.Title, m.Text), nil
+}
+
+// noPlan says what is missing until there are weeks: a yes to the plan that is
+// proposed, or a plan.
+func (t *turn) noPlan(c course) (*chat.Message, error) {
+	p, waits, err := t.openProposal(c)
+	if err != nil || !waits {
+		return noWeek("no plan", "No plan yet", "I can write your weeks once there is a plan: /season build. With a meet, first /meet add."), err
+	}
+	a, asked, err := t.tx.Approval(p.ID)
+	if asked && a.State == store.ApprovalWaiting && a.Wants == store.CoachDecides {
+		return noWeek("no plan", "Your plan waits", "Your plan waits for your coach's yes. Your weeks begin with it; until then train as you have been."), err
+	}
+	return noWeek("no plan", "Your plan waits", "A proposed plan waits for your yes: /season accept, or look at it with /season build. Your weeks begin with it."), err
 }
 
 // extended is a running block, lengthened where it outlives its plan.

@@ -151,7 +151,11 @@ func (v WeekView) ramp(w load.Work) string {
 		}
 		steps = append(steps, fmt.Sprintf("%s x %d", weight, s.Reps))
 	}
-	return "Warm up: " + strings.Join(steps, ", ")
+	lead := "Warm up: "
+	if unit := v.foreign(); unit != "" {
+		lead = "Warm up, in" + unit + ": "
+	}
+	return lead + strings.Join(steps, ", ")
 }
 
 func (v WeekView) gymUnit() planner.Unit {
@@ -170,7 +174,15 @@ func (v WeekView) perSide(w load.Work) string {
 	case side == bareBar || side == "":
 		return side
 	}
-	return "each side " + side + collar
+	return "each side " + side + collar + v.foreign()
+}
+
+// foreign names the gym's unit where the lifter reckons in another.
+func (v WeekView) foreign() string {
+	if unit := v.Lifter.Unit; unit == v.gymUnit() || unit == "" && v.gymUnit() == planner.KG {
+		return ""
+	}
+	return " " + string(v.gymUnit())
 }
 
 // bareBar is said of a bar without discs.
@@ -249,15 +261,12 @@ func DayWhy(v WeekView, d load.Day) chat.Message {
 	for _, c := range v.Plan.Changed {
 		lines = append(lines, c.Text)
 	}
-	m.Text = clip(strings.Join(append(lines, "Percent is of your estimated max (what you could lift once)."), "\n"), chat.MaxText)
+	m.Text = clip(strings.Join(append(lines, "Estimated max: what you could lift once."), "\n"), chat.MaxText)
 	for i, w := range d.Work {
 		if i >= chat.MaxFields-1 {
 			break
 		}
-		value := w.Why
-		if w.Percent > 0 && w.Max > 0 && !w.Find {
-			value = fmt.Sprintf("%.1f %% of %s. %s", w.Percent, v.about(w.Max), w.Why)
-		}
+		value := v.why(w)
 		if value == "" {
 			value = "Accessory: choose the weight by what is left."
 		}
@@ -267,6 +276,14 @@ func DayWhy(v WeekView, d load.Day) chat.Message {
 		m.Fields = append(m.Fields, chat.Field{Name: "This week", Value: clip(strings.Join(know, "\n"), chat.MaxFieldValue)})
 	}
 	return m
+}
+
+// why tells where a load comes from, with the max as it stands now.
+func (v WeekView) why(w load.Work) string {
+	if w.Percent > 0 && w.Max > 0 && !w.Find {
+		return fmt.Sprintf("%.1f %% of %s, %s", w.Percent, v.about(w.Max), w.Why)
+	}
+	return w.Why
 }
 
 // about writes an estimate to the half kilogram.

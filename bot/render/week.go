@@ -114,7 +114,7 @@ func (v WeekView) dayData(day load.Day) DayData {
 	d := DayData{Date: day.Date, Minutes: day.Minutes, Note: day.Note, Done: v.Done[day.Date], Work: []WorkData{}}
 	for _, w := range day.Work {
 		x := WorkData{Lift: w.Lift, Name: w.Name, Sets: w.Sets, Reps: w.Reps, Reserve: w.Reserve, Role: w.Role.Broad(), Purpose: w.Role,
-			Find: w.Find, Max: w.Max, Rest: w.Rest, Why: w.Why}
+			Find: w.Find, Max: w.Max, Rest: w.Rest, Why: v.why(w)}
 		if w.Variant != "" {
 			x.Variant = &w.Variant
 		}
@@ -213,6 +213,9 @@ const leftHint = "'2 left': stop when you could do 2 more."
 
 // spare writes repetitions in reserve.
 func spare(reserve float64) string {
+	if reserve >= 6 {
+		return "6 or more left" // nobody counts further
+	}
 	if whole := math.Floor(reserve); whole != reserve {
 		return fmt.Sprintf("%.0f-%.0f left", whole, whole+1)
 	}

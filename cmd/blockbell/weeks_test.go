@@ -45,7 +45,7 @@ func TestWeeksOfALifterByFlags(t *testing.T) {
 		status int
 		says   []string
 	}{
-		{"", statusOK, []string{"women, intermediate, 3 days a week", "no squat max known", "the meet (full meet) on Sat 20 March 2027", "from Mon 30 November", "No bench max is known"}},
+		{"", statusOK, []string{"women, intermediate, 3 days a week", "no squat max known", "the meet (full meet) on Sat 20 March 2027", "from Mon 30 November", "No max is known of squat, bench and deadlift"}},
 		{"--level novice --category men --born 1990-02-03 --bodyweight 80 --days 2 --squat 100 --bench 70 --deadlift 120 --event bench --weeks-to-meet 9 --start 2027-01-04 --first-meet", statusOK,
 			[]string{"men, novice, 36 years, 80 kg, 2 days a week, first meet", "squat 100 kg, bench 70 kg, deadlift 120 kg; the meet (bench only) on Sat 6 March 2027", "rest on 95 %", "First meet: nothing above 90 %"}},
 		{"--unit lb --squat 315 --bench 225 --deadlift 405 --weeks-to-meet 4", statusOK, []string{"squat 315 lb", " lb  "}},

@@ -261,7 +261,7 @@ func (j *job) openDays(days []Day) (open []int) {
 		if !j.meet.IsZero() && j.out(d.Date) <= j.noAccessories() {
 			continue
 		}
-		if j.betweenTwo() {
+		if j.betweenTwo() || strings.HasPrefix(d.Note, mockNote) {
 			continue
 		}
 		open = append(open, i)

@@ -12,6 +12,7 @@ const (
 	mockFrom = 14
 	mockTo   = 21
 	mockAim  = 17
+	mockNote = "Mock meet:"
 )
 
 // mockMeet is the day of the mock meet before a first meet, zero for none; other
@@ -46,7 +47,7 @@ func (p *peak) mockMeet() planner.Date {
 // (common practice: at least 7 days apart, from 60 years 10).
 func (p *peak) mockDay(on planner.Date) Day {
 	j := p.j
-	day := Day{Date: on, Note: "Mock meet: lift as on meet day, in meet order, with commands and full depth and pause."}
+	day := Day{Date: on, Note: mockNote + " lift as on meet day, in meet order, with commands and full depth and pause. The last two warm-ups are the first two attempts."}
 	for _, l := range planner.CompetitionLifts() {
 		switch {
 		case !j.counts(l):

@@ -49,8 +49,10 @@ type Work struct {
 	// Find asks the lifter to find the weight: start with Weight and add until
 	// Reserve is left.
 	Find bool
-	Rest int    // seconds between sets
-	Why  string // where weight and sets come from, one or two short sentences
+	Rest int // seconds between sets
+	// Why is where weight and sets come from, in a few words; where there is a percent it
+	// is read behind that and the max.
+	Why string
 }
 
 // WeightKG returns the load in kg.

@@ -67,7 +67,7 @@ func (g Gym) full() Gym {
 func (g Gym) check() error {
 	g = g.full()
 	if kg := g.Bar.Kg(); kg < 5 || kg > 40 {
-		return planner.Errorf(planner.Invalid, "A competition bar weighs 20 kg.", "A bar of %s is outside 5 to 40 kg", g.Bar.Text(g.Unit))
+		return planner.Errorf(planner.Invalid, "A competition bar weighs 20 kg.", "A bar of %s is outside %s to %s", g.Bar.Text(g.Unit), planner.Kilograms(5).Text(g.Unit), planner.Kilograms(40).Text(g.Unit))
 	}
 	if kg := g.Collars.Kg(); kg < 0 || kg > 10 {
 		return planner.Errorf(planner.Invalid, "A pair of competition collars weighs 5 kg.", "Collars of %s are outside 0 to 10 kg the pair", g.Collars.Text(g.Unit))

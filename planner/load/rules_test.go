@@ -308,7 +308,7 @@ func TestWithoutEstimatesTheFirstWeekFindsThem(t *testing.T) {
 	r.Estimates = map[planner.Lift]load.Estimate{planner.Bench: {Kg: 100, Source: load.Claimed}}
 	p := mustWeek(t, r)
 	words := strings.Join(p.Notes, " ")
-	if !strings.Contains(words, "No squat max is known") || !strings.Contains(words, "95 %") {
+	if !strings.Contains(words, "No max is known of squat and deadlift") || !strings.Contains(words, "95 %") {
 		t.Errorf("%v", p.Notes)
 	}
 	for _, d := range p.Days {

@@ -3,6 +3,7 @@ package load
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"blockbell/planner"
 )
@@ -44,29 +45,60 @@ func (j *job) sayGear() {
 	if j.gear != planner.Raw {
 		j.note("I plan raw lifting only: work in gear is between you and your coach.")
 	}
+	var lacks []string
 	for _, l := range planner.CompetitionLifts() {
 		if !j.rack.gym.has(find(Movement{l, ""}).needs) {
-			j.leftOut = append(j.leftOut, fmt.Sprintf("Your gym lacks what the %s needs; accessories train its muscles instead.", l))
+			lacks = append(lacks, string(l))
 		}
 	}
+	if len(lacks) > 0 {
+		j.leftOut = append(j.leftOut, fmt.Sprintf("Your gym lacks what the %s %s; accessories train the muscles instead.", list(lacks), verb(lacks, "needs", "need")))
+	}
+}
+
+// list joins names: "squat, bench and deadlift".
+func list(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
+// verb is the form of a word for one name or for several.
+func verb(names []string, one, many string) string {
+	if len(names) == 1 {
+		return one
+	}
+	return many
 }
 
 // unsure is the standard deviation, as a share of an estimate, from which the
 // lifter is told about it.
 const unsure = 0.05
 
-// sayEstimates tells where loads rest on something weaker than a trend.
+// sayEstimates tells where loads rest on something weaker than a trend, in one line
+// for all the lifts that it holds for.
 func (j *job) sayEstimates(p *Plan) {
+	var unknown, told, weak []string
 	for _, l := range planner.CompetitionLifts() {
 		switch e := j.Estimates[l]; {
 		case p.LiftSets[l] == 0:
 		case e.Kg == 0:
-			j.note(fmt.Sprintf("No %s max is known: this week finds it, with sets of 5 that leave 3 or more.", l))
+			unknown = append(unknown, string(l))
 		case e.Source == Claimed:
-			j.note(fmt.Sprintf("The %s loads rest on 95 %% of the max you told, until your log says more.", l))
+			told = append(told, string(l))
 		case e.SD > unsure*e.Kg:
-			j.note(fmt.Sprintf("The %s max is not well known yet: where load and repetitions left disagree, go by what is left.", l))
+			weak = append(weak, string(l))
 		}
+	}
+	if len(unknown) > 0 {
+		j.note(fmt.Sprintf("No max is known of %s: this week finds %s, with sets of 5 that leave 3 or more.", list(unknown), verb(unknown, "it", "them")))
+	}
+	if len(told) > 0 {
+		j.note(fmt.Sprintf("The %s loads rest on 95 %% of the max you told, until your log says more.", list(told)))
+	}
+	if len(weak) > 0 {
+		j.note(fmt.Sprintf("The max of %s is not well known yet: where load and repetitions left disagree, go by what is left.", list(weak)))
 	}
 }
 
@@ -100,7 +132,7 @@ func (j *job) sayShape(p *Plan) {
 	low := ""
 	for _, l := range planner.CompetitionLifts() {
 		lo, _, ok := SetRange(j.level, j.stage.kind, l)
-		if ok && j.counts(l) && !p.Deload && !p.Eased && j.back == nil && j.stage.kind != planner.Peaking && p.LiftSets[l] < lo && p.End.DaysUntil(p.Start) == -6 && !j.off(l, p.End) && !p.FromTable {
+		if ok && j.counts(l) && !p.Deload && !p.Eased && j.back == nil && j.stage.kind != planner.Peaking && p.LiftSets[l] < lo && p.End.DaysUntil(p.Start) == -6 && !j.off(l, p.End) && !p.FromTable && j.rack.gym.has(find(Movement{l, ""}).needs) {
 			low = fmt.Sprintf("%d training days hold fewer sets than usual for a lifter of your level; another day would bring them.", len(j.days))
 		}
 	}

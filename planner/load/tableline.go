@@ -53,6 +53,9 @@ func (r *tableReader) work(body string, at int) error {
 	if !ok {
 		return r.bad(at, "Use letters, as in: close-grip bench", "%q names no movement", strings.TrimSpace(name))
 	}
+	if like, slip := slipOf(m); slip {
+		return r.bad(at, "Write "+like+", or another name if it is an exercise of your own.", "%q is no movement I know; it looks like %s", string(m.Lift), like)
+	}
 	line := TableLine{Movement: m, Reserve: -1}
 	if err := r.amounts(&line, &cursor{rest, at + len(name) + 1}); err != nil {
 		return err

@@ -18,24 +18,22 @@ func (j *job) explain(days []Day) {
 	}
 }
 
-// why tells where a load comes from.
+// why tells where a load comes from, to be read behind its percent and max, which may
+// move later: "79 % of 102 kg, your estimated max: 6 repetitions with 3 left."
 func (j *job) why(w Work) string {
 	share := find(w.Movement()).share
 	_, load := j.liftBack(w.Lift)
-	unit := j.rack.gym.Unit
 	of := "your estimated max"
 	if j.Estimates[w.Lift].Source == Claimed {
 		of = "95 % of the max you told"
 	}
-	text := fmt.Sprintf("%.0f %% of %s: %s with %s left.", w.Percent, planner.Kilograms(w.Max).Text(unit), plural(w.Reps, "repetition"), half(w.Reserve))
-	switch {
-	case w.Variant != "":
-		text += fmt.Sprintf(" A %s is taken at %.0f %% of the %s.", w.Name, share*100, w.Lift)
-	case load < 1:
-		text += fmt.Sprintf(" Your max is taken %.0f %% lower for now.", (1-load)*100)
-	default:
-		text = fmt.Sprintf("%.0f %% of %s (%s): %s with %s left.", w.Percent, of, planner.Kilograms(w.Max).Text(unit), plural(w.Reps, "repetition"), half(w.Reserve))
+	if w.Variant != "" {
+		of = fmt.Sprintf("since the %s is taken at %.0f %% of the %s", w.Name, share*100, w.Lift)
 	}
+	if load < 1 {
+		of += fmt.Sprintf(", %.0f %% lower for now", (1-load)*100)
+	}
+	text := fmt.Sprintf("%s: %s with %s left.", of, plural(w.Reps, "repetition"), half(w.Reserve))
 	if w.Max > 0 && planner.Kilograms(w.Max*w.Percent/100) < j.rack.gym.Bar {
 		text += " The empty bar is the lightest there is: slow, exact repetitions."
 	}
