@@ -1,10 +1,14 @@
 package bot
 
 import (
+	"context"
+	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
 )
 
 func TestScheduledAnnouncementIsPostedOnceAtItsTime(t *testing.T) {
@@ -77,3 +81,39 @@ func TestPreviewIsEditedAndScheduledByForms(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// A captain learns that a channel takes no posts any more, as long as they wait and when
+// they were given up.
+func TestChannelThatTakesNoPostsIsTold(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", `/club announce text:"Gym closes early"`))
+	k.ok(k.press("cap", "Post it"))
+	if text := k.ok(k.say("cap", "/club settings")).Message.Text; strings.Contains(text, "could not") {
+		t.Errorf("before anything failed: %q", text)
+	}
+	r := nudge.Runner{Store: k.store, Poster: gone{}}
+	for range 60 {
+		if err := r.Run(t.Context(), k.now); err != nil {
+			t.Fatal(err)
+		}
+		for _, ask := range []string{"/club settings", "/club announced"} {
+			if text := k.ok(k.say("cap", ask)).Message.Text; !strings.Contains(text, "1 post to #announcements could not be made lately") {
+				t.Fatalf("%s at %s says %q", ask, k.now, text)
+			}
+		}
+		k.now = k.now.Add(time.Hour)
+	}
+	k.now = k.now.AddDate(0, 0, 20)
+	if text := k.ok(k.say("cap", "/club settings")).Message.Text; strings.Contains(text, "could not") {
+		t.Errorf("three weeks later: %q", text)
+	}
+}
+
+// gone is a workspace whose channel was deleted.
+type gone struct{}
+
+func (gone) Post(_ context.Context, p chat.Post) (chat.Ref, error) {
+	return "", &chat.UnreachableError{To: p.To, Cause: errors.New("no such channel")}
+}
+
+func (gone) Find(context.Context, chat.Post) (chat.Ref, bool, error) { return "", false, nil }

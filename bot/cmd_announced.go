@@ -126,7 +126,9 @@ func showAnnounced(t *turn) (chat.Reply, error) {
 		m.Text = "None. /club announce with at: makes one."
 	}
 	m.Data = map[string]any{"announced": rows}
-	return private(m), nil
+	trouble, err := t.undelivered()
+	m.Text = strings.TrimSpace(m.Text + "\n" + trouble)
+	return private(m), err
 }
 
 // cutTo shortens words to n characters.

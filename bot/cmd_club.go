@@ -125,7 +125,10 @@ func clubSettings(t *turn) (chat.Reply, error) {
 			return chat.Reply{}, err
 		}
 	}
-	return private(render.ClubSettings(title, clubRows(c))), nil
+	m := render.ClubSettings(title, clubRows(c))
+	trouble, err := t.undelivered()
+	m.Text = strings.TrimSpace(m.Text + "\n" + trouble)
+	return private(m), err
 }
 
 func setClubField(c *store.Club, name, v string) (err error) {

@@ -1,9 +1,14 @@
 package bot
 
 import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
 	"time"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner"
 )
@@ -89,6 +94,16 @@ func (t *turn) standing(id planner.LifterID, flags []string) (_ []string, left b
 		}
 	}
 	return flags, false, err
+}
+
+// undelivered says which channels took no posts lately; empty where all did.
+func (t *turn) undelivered() (string, error) {
+	posts, err := t.tx.Undelivered(nudge.ReasonUndelivered, t.now.Add(-unreachableFor))
+	var lines []string
+	for _, channel := range slices.Sorted(maps.Keys(posts)) {
+		lines = append(lines, fmt.Sprintf("%s to %s could not be made lately. See that the channel is there and that I may post in it, or choose another with /club settings or /club desk.", render.Count(posts[channel], "post"), channel))
+	}
+	return strings.Join(lines, "\n"), err
 }
 
 // unreachableFor is how far back a direct message that could not be sent is worth a

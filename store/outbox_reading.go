@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"time"
 
+	"blockbell/store/internal/column"
 	"blockbell/store/internal/sqlgen"
 )
 
@@ -27,6 +28,17 @@ func (t *Tx) PostsWaiting(word string) ([]OutPost, error) {
 		return nil, err
 	}
 	return each(rows, post), nil
+}
+
+// Undelivered counts, by channel, the posts that were given up for the given reason since
+// a moment, or were tried and still wait.
+func (t *Tx) Undelivered(reason string, since time.Time) (map[string]int, error) {
+	rows, err := t.q.Undelivered(t.ctx, sqlgen.UndeliveredParams{Reason: reason, SinceMs: column.At(since)})
+	posts := map[string]int{}
+	for _, r := range rows {
+		posts[r.Channel] = int(r.Posts)
+	}
+	return posts, err
 }
 
 // NextPost returns the earliest moment at which ClaimPosts would hand out a post,

@@ -20,7 +20,8 @@ const (
 	reasonPosted = "told too late for the day's post"
 	// ReasonUnreachable is kept where somebody takes no direct messages.
 	ReasonUnreachable = "takes no direct messages; counted in the club's post instead"
-	reasonUndelivered = "could not be posted on its day"
+	// ReasonUndelivered is kept of a post whose day ended before it could be made.
+	ReasonUndelivered = "could not be posted on its day"
 	reasonBudget      = "told enough that week"
 	reasonIgnored     = "the last ones went unanswered"
 	reasonPaused      = "put off by the lifter"
@@ -96,7 +97,7 @@ func (f *Facts) comesAgain(n Nudge, fact store.Fact, snoozed time.Time) []Nudge 
 		if c, ok := f.counted(n); ok {
 			forms = append(forms, c)
 		}
-	case reasonUndelivered:
+	case ReasonUndelivered:
 		if l, ok := f.late(n); ok {
 			forms = append(forms, l)
 		}

@@ -104,7 +104,7 @@ func record(tx *store.Tx, p store.OutPost, ref chat.Ref, err error, now time.Tim
 	case err == nil:
 		return tx.ConfirmPost(p.Key, string(ref), now)
 	case errors.Is(err, errOver):
-		return tx.BuryPost(p.Key, reasonUndelivered, now)
+		return tx.BuryPost(p.Key, ReasonUndelivered, now)
 	case errors.As(err, &unreachable) && p.Person != "":
 		return tx.BuryPost(p.Key, ReasonUnreachable, now)
 	case errors.As(err, &retry):

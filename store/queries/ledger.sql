@@ -57,3 +57,8 @@ ON CONFLICT (lifter_id, key) DO UPDATE SET until_ms = excluded.until_ms;
 
 -- name: Snoozes :many
 SELECT * FROM snoozes WHERE lifter_id = ? ORDER BY key;
+
+-- name: Undelivered :many
+SELECT channel, count(*) AS posts FROM posts
+WHERE person = '' AND (state = 'dead' AND reason = sqlc.arg(reason) AND settled_ms >= sqlc.arg(since_ms) OR state = 'planned' AND attempts > 0)
+GROUP BY channel ORDER BY channel;

@@ -445,3 +445,42 @@ func (q *Queries) TurnNudgeOn(ctx context.Context, arg TurnNudgeOnParams) error 
 	_, err := q.db.ExecContext(ctx, turnNudgeOn, arg.LifterID, arg.Kind)
 	return err
 }
+
+const undelivered = `-- name: Undelivered :many
+SELECT channel, count(*) AS posts FROM posts
+WHERE person = '' AND (state = 'dead' AND reason = ?1 AND settled_ms >= ?2 OR state = 'planned' AND attempts > 0)
+GROUP BY channel ORDER BY channel
+`
+
+type UndeliveredParams struct {
+	Reason  string
+	SinceMs column.Instant
+}
+
+type UndeliveredRow struct {
+	Channel string
+	Posts   int64
+}
+
+func (q *Queries) Undelivered(ctx context.Context, arg UndeliveredParams) ([]UndeliveredRow, error) {
+	rows, err := q.db.QueryContext(ctx, undelivered, arg.Reason, arg.SinceMs)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []UndeliveredRow
+	for rows.Next() {
+		var i UndeliveredRow
+		if err := rows.Scan(&i.Channel, &i.Posts); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
