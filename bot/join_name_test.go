@@ -51,6 +51,8 @@ func TestTwoOfOneNameAreNamedByHandle(t *testing.T) {
 	}
 	k.refused(k.say("cap", "/block lifter:ana"), "2 lifters are called", "100 and 200")
 	k.ok(k.say("cap", "/block lifter:200"))
+	k.ok(k.say("cap", "@Ana squat 100x5, @cap 100x5"))
+	k.ok(k.press("cap", "Ana (200)"))
 }
 
 func TestManyAnnouncementsThatWaitAreCounted(t *testing.T) {

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"strings"
 
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
@@ -37,7 +38,7 @@ func (t *turn) askWho(s share, message string, m *chat.Message) (string, error) 
 		if len(sets) == 0 {
 			sets = s.res.Sets
 		}
-		b, err := t.button(render.Called(l), "team.who", whoArgs{t.event.ID + "/who/" + name, message, l.ID, sets}, t.speaker)
+		b, err := t.button(toldApart(l, s.like), "team.who", whoArgs{t.event.ID + "/who/" + name, message, l.ID, sets}, t.speaker)
 		if err != nil {
 			return "", err
 		}
@@ -45,6 +46,16 @@ func (t *turn) askWho(s share, message string, m *chat.Message) (string, error) 
 	}
 	m.Private = true
 	return fmt.Sprintf("Who is %q? I keep it for whom you say.", name), nil
+}
+
+// toldApart is a lifter's name, with the handle where another of them has the same.
+func toldApart(l planner.Lifter, among []planner.Lifter) string {
+	for _, o := range among {
+		if o.ID != l.ID && strings.EqualFold(render.Called(o), render.Called(l)) {
+			return render.Called(l) + " (" + l.Handle + ")"
+		}
+	}
+	return render.Called(l)
 }
 
 // whoPressed answers the question who was meant.
