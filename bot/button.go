@@ -65,6 +65,18 @@ func actions() map[string]action {
 		"import.write":   {run: writeImport},
 		"import.drop":    {run: dropImport},
 		"import.undo":    {run: undoImport},
+		"review.form":    {run: reviewPressed, again: true},
+		"review.sent":    {run: reviewSent, again: true},
+		"review.back":    {run: reviewBack},
+		"people.sent":    {run: peopleSent, again: true},
+		"people.put":     {run: putPressed},
+		"people.drop":    {run: peopleDropped},
+		"people.undo":    {run: undoPeople},
+		"claim.make":     {run: claimPressed, again: true},
+		"claim.yes":      {run: claimAgreed},
+		"claim.no":       {run: claimRefused},
+		"claim.back":     {run: claimUndone},
+		"seat.erase":     {run: eraseSeat},
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // leftKeeps is how long the data of somebody who left is kept, for their return or a
@@ -23,6 +24,9 @@ func leftClub(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, usage(*t.command), "Say who has left: lifter:, somebody else than you")
 	}
 	who := render.Called(t.about)
+	if store.IsPlaceholder(t.about) {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "/club placeholders name:\""+who+"\" erase:yes erases them.", "%s has not joined, so they cannot leave", who)
+	}
 	if t.options["back"] == "yes" {
 		was, err := t.tx.Returned(t.about.ID, t.now)
 		if err != nil {
@@ -87,13 +91,14 @@ func (t *turn) standing(id planner.LifterID, flags []string) (_ []string, left b
 	if left {
 		return []string{"has left; data goes on " + t.goesOn(at).Short()}, true, nil
 	}
-	all, err := t.tx.Placeholders()
-	for _, p := range all {
-		if p.Lifter == id {
-			flags = append(flags, "not joined yet")
-		}
+	p, waits, err := t.tx.Placeholder(id)
+	switch {
+	case err != nil || !waits:
+		return flags, false, err
+	case p.Claims != 0:
+		return append(flags, "not joined yet; a claim waits for you"), false, nil
 	}
-	return flags, false, err
+	return append(flags, "not joined yet"), false, nil
 }
 
 // undelivered says which channels took no posts lately; empty where all did.

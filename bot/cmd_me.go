@@ -9,6 +9,7 @@ import (
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // showProfile answers /me.
@@ -27,6 +28,15 @@ func showProfile(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	r.Message.Buttons = []chat.Button{fill}
+	if t.about.ID == t.speaker.ID {
+		me, found, err := t.thatIsMe()
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		if found {
+			r.Message.Buttons = append(r.Message.Buttons, me)
+		}
+	}
 	return r, t.askStyles(&r.Message, t.about)
 }
 
@@ -252,6 +262,11 @@ func (t *turn) freeName(v string) (string, error) {
 		return "", planner.Errorf(planner.Invalid, "Use one to three words of letters, at most 24 characters.", "name: %q cannot be used", parse.Clean(v))
 	}
 	all, err := t.tx.Lifters()
+	for _, l := range all {
+		if store.IsPlaceholder(l) && strings.EqualFold(l.Name, v) && !store.IsPlaceholder(t.about) {
+			return "", planner.Errorf(planner.Conflict, "If that is you: /me claim name:\""+l.Name+"\".", "name: a %s was added before joining", l.Name)
+		}
+	}
 	if nameTaken(all, v, t.about.Handle) {
 		return "", planner.Errorf(planner.Conflict, "Add a letter of your family name, for example.", "name: somebody is called %s already", v)
 	}

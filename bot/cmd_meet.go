@@ -287,7 +287,10 @@ func enterResult(t *turn) (chat.Reply, error) {
 			return chat.Reply{}, err
 		}
 	}
-	return private(render.Result(m, t.about.Unit)), nil
+	r := private(render.Result(m, t.about.Unit))
+	back, err := t.button("Look back", "review.form", reviewArgs{Lifter: t.about.ID, Meet: m.ID}, t.speaker)
+	r.Message.Buttons = []chat.Button{back}
+	return r, err
 }
 
 // resultMeet finds the meet of a result, or makes it from name and date.

@@ -83,6 +83,11 @@ func (t *turn) everything() (map[string]any, error) {
 	} else if weights, err = t.tx.Bodyweights(id, 1, t.today().AddDays(1)); err != nil {
 		return nil, err
 	}
+	if t.about.ID != t.speaker.ID {
+		// The number of a licence is for the lifter alone; what came at joining holds a
+		// profile with its bodyweight.
+		without = append(without, "licences", "takeovers")
+	}
 	var kept bytes.Buffer
 	if err := t.tx.ExportLifter(&kept, id, without...); err != nil {
 		return nil, err
@@ -173,6 +178,9 @@ func (t *turn) coachNamed(v string) (planner.LifterID, error) {
 	l, err := t.lifterNamed(v)
 	if err == nil {
 		err = t.stillHere(l)
+	}
+	if err == nil && store.IsPlaceholder(l) {
+		err = planner.Errorf(planner.Invalid, "Name a member who writes to me.", "coach: %s has not joined yet", render.Called(l))
 	}
 	return l.ID, err
 }

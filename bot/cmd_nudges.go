@@ -145,6 +145,17 @@ func enteredPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	wards, err := t.tx.WardsOf(t.speaker.ID, t.speaker.Captain)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	for _, w := range wards {
+		theirs, err := t.tx.Meets(w.ID)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		meets = append(meets, theirs...)
+	}
 	var names []string
 	for _, m := range meets {
 		if !slices.ContainsFunc(own, func(s nudge.Settles) bool { return s.Meet == m.ID }) {

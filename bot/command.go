@@ -310,6 +310,9 @@ func (t *turn) speakFor(name string) error {
 	return nil
 }
 
+// joined reads a name of several words that was typed as one: @Ana_K.
+var joined = strings.NewReplacer("_", " ", ".", " ")
+
 // lifterCalled finds a lifter by handle, or by a name that only one of the club
 // is called.
 func (t *turn) lifterCalled(name string) (planner.Lifter, bool, error) {
@@ -321,7 +324,7 @@ func (t *turn) lifterCalled(name string) (planner.Lifter, bool, error) {
 	all, err := t.tx.Lifters()
 	found := 0
 	for _, other := range all {
-		if strings.EqualFold(other.Name, name) {
+		if strings.EqualFold(other.Name, name) || strings.EqualFold(other.Name, joined.Replace(name)) {
 			l = other
 			found++
 		}

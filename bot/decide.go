@@ -16,6 +16,9 @@ func (t *turn) decider(l planner.Lifter) (store.Decider, error) {
 	if err != nil || len(coaches) == 0 {
 		return store.LifterDecides, err
 	}
+	if store.IsPlaceholder(l) {
+		return store.CoachDecides, nil // nobody else is there to ask
+	}
 	set, err := t.tx.Deciders()
 	if err != nil {
 		return "", err

@@ -33,6 +33,9 @@ func examples() []example {
 		{kind: nudge.LastHeavy, why: "freshness does", do: "leave it there", from: "2027-05-28"},
 		{kind: nudge.DeloadWeek, why: "what you built comes through", do: "/week", from: "2027-02-01"},
 		{kind: nudge.EntryCloses, why: "Without an entry", do: "enter", from: "2027-04-20", settles: "I have entered"},
+		{kind: nudge.LicenceEnds, why: "let nobody lift without one", do: "Renew it in time", from: "2027-04-26", prepare: func(k *talk) {
+			k.ok(k.say("ana", "/me licence until:2027-05-31"))
+		}},
 		{kind: nudge.Openers, why: "on a bad day", do: "Write down your openers", from: "2027-05-26"},
 		{kind: nudge.WeighIn, why: "above it", do: "lift in the class you weigh", from: "2027-05-10"},
 		{kind: nudge.Checklist, why: "leave time to replace", do: "Check your kit", from: "2027-04-26"},

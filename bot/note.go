@@ -19,9 +19,9 @@ type undo struct {
 }
 
 // note tells a lifter in private what the speaker did for them. Nothing is noted of
-// what people do for themselves.
+// what people do for themselves, nor for who has not joined yet and so reads nothing.
 func (t *turn) note(l planner.Lifter, what string, u undo) error {
-	if l.ID == t.speaker.ID {
+	if l.ID == t.speaker.ID || store.IsPlaceholder(l) {
 		return nil
 	}
 	args, err := json.Marshal(u.args)
@@ -44,6 +44,7 @@ func undos() map[string]func(*turn, store.Note) (string, error) {
 		"log.drop":   takeSetsBack,
 		"meet.drop":  takeMeetBack,
 		"meet.where": moveMeetBack,
+		"claim.back": takeClaimBack,
 	}
 }
 

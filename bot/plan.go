@@ -22,8 +22,11 @@ type course struct {
 }
 
 // course reads the course of a lifter.
-func (t *turn) course(l planner.Lifter) (course, error) {
-	c := course{lifter: l, today: t.dayOf(l, t.now), at: planner.Standing{Index: -1, Waiting: -1, Next: -1}}
+func (t *turn) course(l planner.Lifter) (course, error) { return t.courseOn(l, t.dayOf(l, t.now)) }
+
+// courseOn is the course by what is known now, as it stood or stands on a day.
+func (t *turn) courseOn(l planner.Lifter, day planner.Date) (course, error) {
+	c := course{lifter: l, today: day, at: planner.Standing{Index: -1, Waiting: -1, Next: -1}}
 	var err error
 	if c.meets, err = t.tx.Meets(l.ID); err != nil {
 		return c, err

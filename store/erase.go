@@ -13,7 +13,10 @@ import (
 // to others go, and their facts become due again unless they were told. Where the
 // club's own posts, buttons and changes name the member, "somebody" stands instead.
 // NotFound where there is no such member.
-func (t *Tx) EraseLifter(id planner.LifterID) error {
+func (t *Tx) EraseLifter(id planner.LifterID) error { return t.eraseLifter(id, true) }
+
+// eraseLifter is EraseLifter. Names stay where somebody of the same name took over.
+func (t *Tx) eraseLifter(id planner.LifterID, names bool) error {
 	l, err := t.Lifter(id)
 	if err != nil {
 		return err
@@ -55,8 +58,10 @@ func (t *Tx) EraseLifter(id planner.LifterID) error {
 	if err := t.forgetSaid(id); err != nil {
 		return err
 	}
-	if err := t.eraseWords(l); err != nil {
-		return err
+	if names {
+		if err := t.eraseWords(l); err != nil {
+			return err
+		}
 	}
 	_, err = q.EraseLifter(t.ctx, id)
 	return err

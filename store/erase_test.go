@@ -62,17 +62,26 @@ func liveFully(t testing.TB, s *store.Store, handle string, friend planner.Lifte
 // paper leaves a member's licence, place at a meet, review, and leave from the club.
 func paper(tx *store.Tx, id, friend planner.LifterID, meet planner.MeetID, handle string) error {
 	for _, do := range []func() error{
-		func() error { return tx.SaveLicence(id, march1) },
+		func() error { return tx.SaveLicence(id, store.Licence{Until: march1, Number: handle}) },
 		func() error { return tx.SaveRoster(meet, store.Roster{Session: handle}) },
-		func() error { return tx.SaveReview(meet, store.Review{Strength: 1}, now) },
+		func() error { return tx.SaveReview(meet, store.Review{Strength: 1, Well: handle}, now) },
 		func() error { return tx.MarkLeft(id, friend, now) },
-		func() error { return tx.AddPlaceholder(id, now) },
+		func() error { return takeOver(tx, id, friend, handle) },
 	} {
 		if err := do(); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// takeOver leaves what came to a member from a placeholder.
+func takeOver(tx *store.Tx, id, friend planner.LifterID, handle string) error {
+	from, err := tx.AddPlaceholder(planner.Lifter{Name: "Other name of " + handle}, now)
+	if err != nil {
+		return err
+	}
+	return tx.TakeOver(from, id, friend, now)
 }
 
 // train leaves what a member's weeks are made from and what was shown of them.

@@ -108,7 +108,8 @@ func (e eraser) value(v any) any {
 // eraseWords takes a member out of everything that stays.
 func (t *Tx) eraseWords(l planner.Lifter) error {
 	e := newEraser(l)
-	for _, erase := range []func(eraser) error{t.erasePostWords, t.eraseButtonWords, t.eraseTerminalWords, t.eraseAuditWords} {
+	for _, erase := range []func(eraser) error{t.erasePostWords, t.eraseButtonWords, t.eraseTerminalWords, t.eraseAuditWords,
+		t.eraseRosterWords, t.eraseReviewWords, t.eraseNoteWords, t.eraseTakeoverWords} {
 		if err := erase(e); err != nil {
 			return err
 		}

@@ -18,7 +18,7 @@ import (
 var yesNo = map[string]bool{
 	"captain": true, "class_plus": true, "long_blocks": true, "has_competed": true, "public_ok": true,
 	"entered": true, "result_entered": true, "missed": true, "pending": true, "private": true, "women_shorter": true, "changes": true,
-	"cautious": true, "supervised": true,
+	"cautious": true, "supervised": true, "lifts_told": true,
 }
 
 // Export writes everything in the database as one JSON object: each table's name
@@ -89,12 +89,16 @@ func (t *Tx) ExportLifter(to io.Writer, id planner.LifterID, without ...string) 
 		if column == "" || slices.Contains(without, name) {
 			continue
 		}
+		where := `WHERE "` + column + `" = ?`
+		if column == "meet_id" {
+			where = `WHERE meet_id IN (SELECT id FROM meets WHERE lifter_id = ?)`
+		}
 		if !first {
 			out.WriteString(",")
 		}
 		first = false
 		fmt.Fprintf(out, "\n%q: [", name)
-		if err := t.exportTable(out, name, `WHERE "`+column+`" = ?`, int64(id)); err != nil {
+		if err := t.exportTable(out, name, where, int64(id)); err != nil {
 			return fmt.Errorf("export %s: %w", name, err)
 		}
 		out.WriteString("]")
@@ -104,11 +108,13 @@ func (t *Tx) ExportLifter(to io.Writer, id planner.LifterID, without ...string) 
 }
 
 // lifterColumn is the column by which a table says whose a row is; empty where it
-// does not.
+// does not. meet_id says it by the meet.
 func (t *Tx) lifterColumn(table string) (string, error) {
 	switch table {
 	case "lifters":
 		return "id", nil
+	case "meet_roster", "meet_reviews": // of the lifter's own meets
+		return "meet_id", nil
 	case "watch": // when the program looks again, which says nothing about anybody
 		return "", nil
 	}

@@ -44,6 +44,10 @@ func (t *Tx) Note(id NoteID) (Note, error) {
 	return note(r), err
 }
 
+// ForgetNotes deletes notes of exactly these words that cannot be taken back: what they
+// say is no longer so.
+func (t *Tx) ForgetNotes(what string) error { return t.q.ForgetNotes(t.ctx, what) }
+
 // NotesSince returns what was done for a lifter from a moment on, oldest first.
 func (t *Tx) NotesSince(lifter planner.LifterID, since time.Time) ([]Note, error) {
 	rows, err := t.q.NotesSince(t.ctx, sqlgen.NotesSinceParams{LifterID: lifter, SinceMs: column.At(since)})

@@ -56,21 +56,27 @@ func (t *Tx) SaveClassTable(c ClassTable) error {
 	return nil
 }
 
-// Licence returns the last day of a lifter's licence; zero where none was told.
-func (t *Tx) Licence(lifter planner.LifterID) (planner.Date, error) {
-	day, err := t.q.Licence(t.ctx, lifter)
-	if absent(err) {
-		return 0, nil
-	}
-	return day.Date(), err
+// Licence is a lifter's right to compete.
+type Licence struct {
+	Until  planner.Date // its last day; zero: not told
+	Number string       // for the lifter's own eyes; empty: not told
 }
 
-// SaveLicence keeps the last day of a lifter's licence; zero forgets it.
-func (t *Tx) SaveLicence(lifter planner.LifterID, until planner.Date) error {
-	if until.IsZero() {
+// Licence returns a lifter's licence; zero where none was told.
+func (t *Tx) Licence(lifter planner.LifterID) (Licence, error) {
+	r, err := t.q.Licence(t.ctx, lifter)
+	if absent(err) {
+		return Licence{}, nil
+	}
+	return Licence{r.UntilDay.Date(), r.Number}, err
+}
+
+// SaveLicence keeps a lifter's licence; one without a last day forgets it.
+func (t *Tx) SaveLicence(lifter planner.LifterID, l Licence) error {
+	if l.Until.IsZero() {
 		return t.q.DropLicence(t.ctx, lifter)
 	}
-	err := t.q.SaveLicence(t.ctx, sqlgen.SaveLicenceParams{LifterID: lifter, UntilDay: column.Day(until)})
+	err := t.q.SaveLicence(t.ctx, sqlgen.SaveLicenceParams{LifterID: lifter, UntilDay: column.Day(l.Until), Number: l.Number})
 	if dangling(err) {
 		return noLifter(lifter)
 	}
@@ -94,8 +100,16 @@ func (t *Tx) SaveRoster(meet planner.MeetID, r Roster) error {
 	return t.q.SaveRoster(t.ctx, sqlgen.SaveRosterParams{MeetID: column.Meet(meet), Session: r.Session, Flight: r.Flight, Travel: r.Travel})
 }
 
-// Review counts the attempts missed at a meet, by reason.
-type Review struct{ Strength, Technique, Command int }
+// Review is what a lifter says of a meet that is over.
+type Review struct {
+	Strength, Technique, Command int // attempts missed, by reason
+	// The heaviest good attempt of each lift, where LiftsTold; 0: none was good.
+	LiftsTold              bool
+	Squat, Bench, Deadlift planner.Grams
+	// What the log and the plan let expect of the total the day before; 0: nothing.
+	ExpectedLow, ExpectedHigh planner.Grams
+	Well, NextTime            string // short words: what went well, what to do otherwise
+}
 
 // Review returns a meet's review; false where none was told.
 func (t *Tx) Review(meet planner.MeetID) (Review, bool, error) {
@@ -103,11 +117,20 @@ func (t *Tx) Review(meet planner.MeetID) (Review, bool, error) {
 	if absent(err) {
 		return Review{}, false, nil
 	}
-	return Review{int(r.Strength), int(r.Technique), int(r.Command)}, err == nil, err
+	return Review{int(r.Strength), int(r.Technique), int(r.Command), r.LiftsTold != 0, r.SquatG, r.BenchG, r.DeadliftG,
+		r.ExpectedLowG, r.ExpectedHighG, r.Well, r.NextTime}, err == nil, err
 }
 
 // SaveReview keeps a meet's review in place of an earlier one.
 func (t *Tx) SaveReview(meet planner.MeetID, r Review, now time.Time) error {
+	told := int64(0)
+	if r.LiftsTold {
+		told = 1
+	}
 	return t.q.SaveReview(t.ctx, sqlgen.SaveReviewParams{MeetID: column.Meet(meet), Strength: int64(r.Strength), Technique: int64(r.Technique),
-		Command: int64(r.Command), ToldMs: column.At(now)})
+		Command: int64(r.Command), ToldMs: column.At(now), LiftsTold: told, SquatG: r.Squat, BenchG: r.Bench, DeadliftG: r.Deadlift,
+		ExpectedLowG: r.ExpectedLow, ExpectedHighG: r.ExpectedHigh, Well: r.Well, NextTime: r.NextTime})
 }
+
+// DropReview forgets a meet's review.
+func (t *Tx) DropReview(meet planner.MeetID) error { return t.q.DropReview(t.ctx, column.Meet(meet)) }

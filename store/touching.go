@@ -15,7 +15,7 @@ var inMemory = map[string]bool{
 var (
 	comments = regexp.MustCompile(`^(\s*--[^\n]*\n|\s+)*`)
 	reading  = regexp.MustCompile(`^SELECT\b`)
-	writing  = regexp.MustCompile(`^(?:INSERT INTO|UPDATE|DELETE FROM) (\w+)\b`)
+	writing  = regexp.MustCompile(`^(?:INSERT INTO|UPDATE(?: OR [A-Z]+)?|DELETE FROM) (\w+)\b`)
 )
 
 // touching keeps the answers of touches: there are a few hundred statements.

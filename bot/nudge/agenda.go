@@ -15,6 +15,7 @@ const horizon = 14 * 24 * time.Hour
 // Reasons that the ledger keeps for what was not said, or not there.
 const (
 	reasonOff    = "switched off by the lifter"
+	reasonAbsent = "has not joined yet; what cannot wait is told to who speaks for them"
 	reasonAsk    = "asked to be left alone until asking"
 	reasonLate   = "too late to be useful"
 	reasonPosted = "told too late for the day's post"
@@ -157,6 +158,8 @@ func (p *past) judge(f *Facts, n Nudge, now time.Time) (verdict, error) {
 		return verdict{}, err
 	case off:
 		return verdict{skip: reasonOff}, nil
+	case n.Member.Absent:
+		return verdict{skip: reasonAbsent}, nil
 	case n.Place == Nowhere:
 		return verdict{skip: reasonAsk}, nil
 	case !now.Before(n.Until):

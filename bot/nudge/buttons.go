@@ -140,7 +140,7 @@ func (n *Nudge) offers() []Offer {
 	}
 	var fits []Offer
 	for _, o := range specs[n.Kind].Offers {
-		if o == extend && !n.extendable() || o == tellCoach && n.Member.Lifter.Coach == 0 {
+		if o == extend && !n.extendable() || o == tellCoach && n.Member.Lifter.Coach == 0 || o == lookBack && n.Ward.ID != 0 {
 			continue
 		}
 		fits = append(fits, o)
@@ -184,7 +184,7 @@ func (n *Nudge) settles(o Offer) Settles {
 		s.Key = n.base
 	case fewer, keep:
 		s.Kind = n.Kind
-	case entered:
+	case entered, lookBack:
 		s.Meet = n.Meet.ID
 	case showLift, tellCoach:
 		s.Lift = n.Stall.Lift

@@ -30,10 +30,11 @@ type Nudge struct {
 	Shown []load.Day    // what was prescribed in those four weeks, plateau only
 	Step  int           // place in its list of steps, kinds of paperwork only
 
-	Heavy []Heavy      // last-heavy only
-	Seen  planner.Date // the last day with a set, silence only
-	Done  Done         // done-for-you only
-	Asked Asked        // approval only
+	Heavy []Heavy        // last-heavy only
+	Seen  planner.Date   // the last day with a set, silence only
+	Done  Done           // done-for-you only
+	Ward  planner.Lifter // whose meet it is, where that is somebody the member speaks for
+	Asked Asked          // approval only
 
 	Stall Stall           // plateau only
 	Fit   load.Fitting    // work-fit only

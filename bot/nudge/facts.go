@@ -25,6 +25,7 @@ type Member struct {
 	Lifter planner.Lifter
 	Zone   *time.Location // the lifter's own; never nil
 	Public bool           // may be named in public
+	Absent bool           // added before joining: there is nobody to tell anything
 	Times  store.NudgeTimes
 	Meets  []planner.Meet // as they stand now
 
@@ -47,6 +48,11 @@ type Member struct {
 	LiftsOff []LiftOff     // lifts that are, were or will be off the plan
 	Recent   []planner.Set // the last weeks of the log, up to LastLogged
 	CheckIns []CheckIn     // oldest first
+
+	Wards    []Ward                          // whom the member speaks for, since they have not joined
+	Licence  planner.Date                    // its last day; zero: not told
+	Reviewed map[planner.MeetID]bool         // meets with a review
+	Places   map[planner.MeetID]store.Roster // where the member has to be at a meet
 }
 
 // name is what the member is called.
@@ -61,7 +67,8 @@ func (m *Member) name() string {
 type Place string
 
 // By name in the club's post, counted there without a name, directly to the
-// lifter, or nowhere because the lifter wants to hear things only when asking.
+// lifter, or nowhere because the lifter wants to hear things only when asking, or has
+// not joined.
 const (
 	Named    Place = "named"
 	Counted  Place = "counted"
@@ -71,6 +78,9 @@ const (
 
 // place decides where a nudge of the given kind belongs on a day.
 func (m *Member) place(s Spec, day planner.Date) Place {
+	if m.Absent {
+		return Nowhere
+	}
 	age := planner.Age(m.Lifter.Born, day)
 	byName := m.Public && (s.Minors || age < 0 || age >= 18)
 	if s.Audience == News && byName {

@@ -26,6 +26,7 @@ const (
 	WorkFit     Kind = "work-fit"
 	VeryTired   Kind = "very-tired"
 	Stale       Kind = "stale"
+	LicenceEnds Kind = "licence"
 )
 
 // Audience says for whose ears a kind is.
@@ -65,6 +66,7 @@ var (
 	ownWeeks  = Offer{"I train by my own plan", "fit.own"}
 	easier    = Offer{"Take it easier", "tired.easier"}
 	sooner    = Offer{"Change sooner", "stale.sooner"}
+	lookBack  = Offer{"Look back", "review.form"}
 )
 
 // Spec is one line of the table of kinds.
@@ -110,6 +112,9 @@ func Kinds() []Spec {
 		{Kind: EntryCloses, Says: "the entry for your meet closes",
 			When: "21, 7 and 2 days before, until you say that you have entered", Audience: Personal,
 			Keeps: 1, Offers: []Offer{entered, fewer}, Optional: true, Urgent: true, find: findEntries},
+		{Kind: LicenceEnds, Says: "your licence ends before your meet",
+			When: "6, 3 and 1 weeks before the meet, until you say that it is renewed", Audience: Personal,
+			Keeps: 3, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findLicences},
 		{Kind: Openers, Says: "it is time to write down or confirm your openers",
 			When: "2 weeks and 2 days before a meet", Audience: Personal,
 			Keeps: 1, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findOpeners},
@@ -133,7 +138,7 @@ func Kinds() []Spec {
 			Keeps: 6, Offers: []Offer{rebuild, snooze, fewer}, Optional: true, Answer: true, find: findLongPeaking},
 		{Kind: AfterMeet, Says: "your meet is over: its result, and what to learn from it",
 			When: "the day after, and a week after", Audience: Personal,
-			Keeps: 5, Offers: []Offer{snooze, fewer}, Optional: true, find: findAfter},
+			Keeps: 5, Offers: []Offer{lookBack, snooze, fewer}, Optional: true, find: findAfter},
 		{Kind: Approval, Says: "a lifter's plan waits for your yes",
 			When: "the next morning and three days later, for coaches", Audience: Personal,
 			Keeps: 2, Offers: []Offer{waiting, fewer}, Optional: true, Urgent: true, find: findAsked},

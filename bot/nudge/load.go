@@ -49,7 +49,7 @@ func loadThese(tx *store.Tx, lifters []planner.Lifter) (Facts, error) {
 }
 
 func member(tx *store.Tx, l planner.Lifter, club *time.Location) (Member, error) {
-	m := Member{Lifter: l, Zone: zone(l.Zone, club)}
+	m := Member{Lifter: l, Zone: zone(l.Zone, club), Absent: store.IsPlaceholder(l)}
 	var err error
 	if m.Public, err = tx.LifterPublic(l.ID); err != nil {
 		return m, err

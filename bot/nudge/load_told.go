@@ -31,6 +31,9 @@ func (m *Member) loadTold(tx *store.Tx) (err error) {
 			return err
 		}
 	}
+	if err := m.loadPapers(tx); err != nil {
+		return err
+	}
 	return m.loadAsked(tx)
 }
 

@@ -40,7 +40,7 @@ var weighIns = []step{
 // after is what is left to do when a meet is over.
 var after = []step{
 	{-1, "+1d-result", false, []string{"How did it go? Put the result in with /meet result.", "The next plan counts from it."}},
-	{-7, "+1w-review", false, []string{"Look back with your coach while it is fresh: what was missed, and was it strength, technique or a command?", "Two sentences now are worth more than a memory in a year."}},
+	{-7, "+1w-review", false, []string{"Look back with your coach while it is fresh: what was missed, and was it strength, technique or a command?", "Two sentences now are worth more than a memory in a year: /meet review."}},
 }
 
 // entrySteps are the days before the entry closes on which that is told.
@@ -49,9 +49,19 @@ var entrySteps = []step{{21, "-21d", false, nil}, {7, "-7d", false, nil}, {2, "-
 // findChecklist: something is to be done before a meet in a hall.
 func findChecklist(s *search) { s.findSteps(checklist, nil) }
 
-// findAfter: a meet is over. The result is asked for only where there is none.
+// findAfter: a meet is over. The result is asked for only where there is none, and the
+// review only where none was told. Of a lifter who has not joined the result alone.
 func findAfter(s *search) {
-	s.findSteps(after, func(m planner.Meet, i int) bool { return i == 0 && m.ResultEntered })
+	s.findSteps(after, func(m planner.Meet, i int) bool {
+		return i == 0 && m.ResultEntered || i == 1 && s.member.Reviewed[m.ID]
+	})
+	for _, w := range s.member.Wards {
+		for _, m := range w.Meets {
+			if day := m.Date.AddDays(1); m.Kind != planner.Test && !m.ResultEntered && s.near(day) {
+				s.add(Nudge{Day: day, Meet: m, Ward: w.Lifter}, meetObject(m), m.Date, after[0].fact)
+			}
+		}
+	}
 }
 
 // findOpeners: openers are to be chosen or confirmed.
@@ -82,13 +92,20 @@ func (s *search) findSteps(steps []step, skip func(planner.Meet, int) bool) {
 
 // findEntries: an entry closes soon and nobody said it was made.
 func findEntries(s *search) {
-	for _, m := range s.member.Meets {
+	s.findEntriesOf(s.member.Meets, planner.Lifter{})
+	for _, w := range s.member.Wards {
+		s.findEntriesOf(w.Meets, w.Lifter)
+	}
+}
+
+func (s *search) findEntriesOf(meets []planner.Meet, ward planner.Lifter) {
+	for _, m := range meets {
 		if m.Entered || m.EntryCloses.IsZero() {
 			continue
 		}
 		for i, step := range entrySteps {
 			if day := m.EntryCloses.AddDays(-step.days); s.near(day) {
-				s.add(Nudge{Day: day, Meet: m, Step: i}, meetObject(m), m.EntryCloses, step.fact)
+				s.add(Nudge{Day: day, Meet: m, Step: i, Ward: ward}, meetObject(m), m.EntryCloses, step.fact)
 			}
 		}
 	}
@@ -117,15 +134,21 @@ func (n *Nudge) toldPaper(today planner.Date) []string {
 	switch n.Kind {
 	case EntryCloses:
 		return []string{
-			"The entry for " + n.meetName() + " closes " + render.InDays(today.DaysUntil(n.Meet.EntryCloses)) + ": " + n.Meet.EntryCloses.Short() + ".",
+			n.forWard() + "The entry for " + n.meetName() + " closes " + render.InDays(today.DaysUntil(n.Meet.EntryCloses)) + ": " + n.Meet.EntryCloses.Short() + "; the organiser's own date wins.",
 			"Without an entry you cannot lift there: enter, or ask who enters for the club. Done already? Say so, and I stop asking.",
 		}
+	case LicenceEnds:
+		return n.toldLicence()
 	case AfterMeet:
+		if n.Ward.ID != 0 {
+			return []string{n.forWard() + n.meetName() + " was on " + n.Meet.Date.Short() + ".", "How did it go? /meet result with lifter: keeps it; the next plan counts from it."}
+		}
 		return append([]string{n.meetName() + " was on " + n.Meet.Date.Short() + "."}, after[n.Step].lines...)
 	case WeighIn:
 		if weighIns[n.Step].lines == nil {
 			return n.toldClass(today)
 		}
+		return n.toldEve(today)
 	}
 	return append([]string{n.meetName() + " " + n.away(today) + "."}, paperSteps[n.Kind][n.Step].lines...)
 }

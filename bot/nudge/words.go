@@ -53,7 +53,7 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = n.toldWaiting()
 	case PeakingLong:
 		lines = f.toldLong(n)
-	case EntryCloses, Openers, WeighIn, Checklist, AfterMeet:
+	case EntryCloses, LicenceEnds, Openers, WeighIn, Checklist, AfterMeet:
 		lines = n.toldPaper(today)
 	case DeloadWeek:
 		lines = n.toldDeload(today)

@@ -96,6 +96,8 @@ func Privacy() chat.Message {
 			"Of a message I keep its sets and its number, never its words. I keep nothing about pain, illness or injury; if you write of it I only say: stop, and talk to your coach or a doctor. That I showed you the hand today I remember for a day, so that it comes once.",
 			"When you tell me that you are away, or take a lift off your plan, I keep the days and never a reason. Your coach and the captain see them.",
 			"Of a file you import I keep its sets. What else I read of it waits a day at most for your yes; other columns are never kept.",
+			"Of a licence I keep its last day and, if you like, its number, which I show to you alone. What you say after a meet is for you, your coach and the captain; words about pain or health are turned away.",
+			"A captain can add lifters who have not joined yet: a name, maxima, a meet. They are named on the captain's lists only, and /me claim makes it theirs.",
 			"Bodyweight and check-ins are for you and your own coach; /bodyweight seen_by widens or closes that. The answers of a check-in are two words a week, never a reason.",
 			"Your other numbers are for you, your coach and the captain. In public I name you only for blocks and meets, and not at all after /me set public:no. Under 18, only the countdown to your meet is public.",
 			"Everything lies in one file on the machine that runs me. Nothing is sold or passed on. /mydata export gives you a copy, /mydata erase deletes everything.",

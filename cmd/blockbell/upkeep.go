@@ -9,9 +9,10 @@ import (
 
 // Times after which what is no longer needed goes.
 const (
-	eventsKept  = 30 * 24 * time.Hour // ids of events: nothing older is delivered again
-	buttonsKept = 24 * time.Hour      // buttons after they expired
-	dataKept    = 30 * 24 * time.Hour // everything, after the bot was removed from its server; a member's, after they left
+	eventsKept    = 30 * 24 * time.Hour // ids of events: nothing older is delivered again
+	buttonsKept   = 24 * time.Hour      // buttons after they expired
+	takeoversKept = 7 * 24 * time.Hour  // what came to a member at joining, so that it can be taken back
+	dataKept      = 30 * 24 * time.Hour // everything, after the bot was removed from its server; a member's, after they left
 )
 
 // upkeep forgets what is no longer needed, and the whole club once the bot has
@@ -29,6 +30,9 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 			return err
 		}
 		if err := tx.ForgetCalls(now); err != nil {
+			return err
+		}
+		if err := tx.ForgetTakeovers(now.Add(-takeoversKept)); err != nil {
 			return err
 		}
 		if n, err := tx.EraseLeft(now.Add(-dataKept)); err != nil {

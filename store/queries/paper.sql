@@ -36,10 +36,11 @@ DELETE FROM leavers WHERE lifter_id = ?;
 SELECT DISTINCT person FROM posts WHERE state = 'dead' AND person <> '' AND reason = sqlc.arg(reason) AND settled_ms >= sqlc.arg(since_ms) ORDER BY person;
 
 -- name: Licence :one
-SELECT until_day FROM licences WHERE lifter_id = ?;
+SELECT until_day, number FROM licences WHERE lifter_id = ?;
 
 -- name: SaveLicence :exec
-INSERT INTO licences (lifter_id, until_day) VALUES (?, ?) ON CONFLICT (lifter_id) DO UPDATE SET until_day = excluded.until_day;
+INSERT INTO licences (lifter_id, until_day, number) VALUES (?, ?, ?)
+ON CONFLICT (lifter_id) DO UPDATE SET until_day = excluded.until_day, number = excluded.number;
 
 -- name: DropLicence :exec
 DELETE FROM licences WHERE lifter_id = ?;
@@ -52,37 +53,60 @@ INSERT INTO meet_roster (meet_id, session, flight, travel) VALUES (?, ?, ?, ?)
 ON CONFLICT (meet_id) DO UPDATE SET session = excluded.session, flight = excluded.flight, travel = excluded.travel;
 
 -- name: Review :one
-SELECT strength, technique, command FROM meet_reviews WHERE meet_id = ?;
+SELECT * FROM meet_reviews WHERE meet_id = ?;
 
 -- name: SaveReview :exec
-INSERT INTO meet_reviews (meet_id, strength, technique, command, told_ms) VALUES (?, ?, ?, ?, ?)
-ON CONFLICT (meet_id) DO UPDATE SET strength = excluded.strength, technique = excluded.technique, command = excluded.command, told_ms = excluded.told_ms;
+INSERT INTO meet_reviews (meet_id, strength, technique, command, told_ms, lifts_told, squat_g, bench_g, deadlift_g, expected_low_g, expected_high_g, well, next_time)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+ON CONFLICT (meet_id) DO UPDATE SET strength = excluded.strength, technique = excluded.technique, command = excluded.command, told_ms = excluded.told_ms,
+    lifts_told = excluded.lifts_told, squat_g = excluded.squat_g, bench_g = excluded.bench_g, deadlift_g = excluded.deadlift_g,
+    expected_low_g = excluded.expected_low_g, expected_high_g = excluded.expected_high_g, well = excluded.well, next_time = excluded.next_time;
+
+-- name: DropReview :exec
+DELETE FROM meet_reviews WHERE meet_id = ?;
 
 -- name: AddPlaceholder :exec
 INSERT INTO placeholders (lifter_id, made_ms) VALUES (?, ?);
 
 -- name: Placeholders :many
-SELECT lifter_id, by_id FROM placeholders ORDER BY lifter_id;
+SELECT lifter_id, by_id, made_ms FROM placeholders ORDER BY lifter_id;
+
+-- name: Placeholder :one
+SELECT by_id, made_ms FROM placeholders WHERE lifter_id = ?;
 
 -- name: ClaimPlaceholder :execrows
 UPDATE placeholders SET by_id = ? WHERE lifter_id = ?;
 
--- name: MoveMeets :exec
-UPDATE meets SET lifter_id = sqlc.arg(real_id) WHERE meets.lifter_id = sqlc.arg(from_id) AND meets.dropped_ms IS NULL
-    AND NOT EXISTS (SELECT 1 FROM meets other WHERE other.lifter_id = sqlc.arg(real_id) AND other.dropped_ms IS NULL
-        AND other.day = meets.day AND other.name = meets.name COLLATE NOCASE);
+-- name: WardsOf :many
+SELECT l.* FROM lifters l JOIN placeholders p ON p.lifter_id = l.id
+WHERE l.coach_id = sqlc.arg(coach_id) OR l.coach_id IS NULL AND sqlc.arg(captain)
+ORDER BY l.id;
 
--- name: MovePlans :exec
-UPDATE plans SET lifter_id = sqlc.arg(real_id) WHERE lifter_id = sqlc.arg(from_id);
+-- name: LastHandleNumber :one
+SELECT CAST(coalesce(max(id), 0) AS INTEGER) AS id FROM lifters;
 
--- name: MoveSets :exec
-UPDATE sets SET lifter_id = sqlc.arg(real_id), seq = seq + sqlc.arg(behind) WHERE lifter_id = sqlc.arg(from_id) AND day = sqlc.arg(day);
+-- The words of places and reviews, for taking names out.
 
--- name: MoveSetHistory :exec
-UPDATE set_history SET lifter_id = sqlc.arg(real_id), seq = seq + sqlc.arg(behind) WHERE lifter_id = sqlc.arg(from_id) AND day = sqlc.arg(day);
+-- name: RosterWords :many
+SELECT meet_id, session, flight, travel FROM meet_roster;
 
--- name: DaysLogged :many
-SELECT DISTINCT day FROM sets WHERE lifter_id = ? ORDER BY day;
+-- name: ReviewWords :many
+SELECT meet_id, well, next_time FROM meet_reviews WHERE well <> '' OR next_time <> '';
 
--- name: MoveAways :exec
-UPDATE away SET lifter_id = sqlc.arg(real_id) WHERE lifter_id = sqlc.arg(from_id);
+-- name: SetReviewWords :exec
+UPDATE meet_reviews SET well = ?, next_time = ? WHERE meet_id = ?;
+
+-- name: NoteWords :many
+SELECT id, what FROM notes;
+
+-- name: SetNoteWords :exec
+UPDATE notes SET what = ? WHERE id = ?;
+
+-- name: TakeoverWords :many
+SELECT lifter_id, came_json FROM takeovers;
+
+-- name: SetTakeoverWords :exec
+UPDATE takeovers SET came_json = ? WHERE lifter_id = ?;
+
+-- name: ForgetNotes :exec
+DELETE FROM notes WHERE what = ? AND undo = '';

@@ -195,6 +195,29 @@ type Meet struct {
 	DroppedMs      column.Instant
 }
 
+type MeetReview struct {
+	MeetID        column.Meet
+	Strength      int64
+	Technique     int64
+	Command       int64
+	ToldMs        column.Instant
+	LiftsTold     int64
+	SquatG        planner.Grams
+	BenchG        planner.Grams
+	DeadliftG     planner.Grams
+	ExpectedLowG  planner.Grams
+	ExpectedHighG planner.Grams
+	Well          string
+	NextTime      string
+}
+
+type MeetRoster struct {
+	MeetID  column.Meet
+	Session string
+	Flight  string
+	Travel  string
+}
+
 type Note struct {
 	ID       int64
 	LifterID planner.LifterID
@@ -230,6 +253,12 @@ type Pin struct {
 	UntilDay column.Day
 	ByID     column.Lifter
 	SetMs    column.Instant
+}
+
+type Placeholder struct {
+	LifterID planner.LifterID
+	ByID     column.Lifter
+	MadeMs   column.Instant
 }
 
 type Plan struct {

@@ -101,39 +101,21 @@ func (q *Queries) ClassTable(ctx context.Context) (ClassTableRow, error) {
 	return i, err
 }
 
-const daysLogged = `-- name: DaysLogged :many
-SELECT DISTINCT day FROM sets WHERE lifter_id = ? ORDER BY day
-`
-
-func (q *Queries) DaysLogged(ctx context.Context, lifterID planner.LifterID) ([]column.Day, error) {
-	rows, err := q.db.QueryContext(ctx, daysLogged, lifterID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []column.Day
-	for rows.Next() {
-		var day column.Day
-		if err := rows.Scan(&day); err != nil {
-			return nil, err
-		}
-		items = append(items, day)
-	}
-	if err := rows.Close(); err != nil {
-		return nil, err
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
 const dropLicence = `-- name: DropLicence :exec
 DELETE FROM licences WHERE lifter_id = ?
 `
 
 func (q *Queries) DropLicence(ctx context.Context, lifterID planner.LifterID) error {
 	_, err := q.db.ExecContext(ctx, dropLicence, lifterID)
+	return err
+}
+
+const dropReview = `-- name: DropReview :exec
+DELETE FROM meet_reviews WHERE meet_id = ?
+`
+
+func (q *Queries) DropReview(ctx context.Context, meetID column.Meet) error {
+	_, err := q.db.ExecContext(ctx, dropReview, meetID)
 	return err
 }
 
@@ -165,6 +147,26 @@ func (q *Queries) ForgetLeft(ctx context.Context, lifterID planner.LifterID) (in
 		return 0, err
 	}
 	return result.RowsAffected()
+}
+
+const forgetNotes = `-- name: ForgetNotes :exec
+DELETE FROM notes WHERE what = ? AND undo = ''
+`
+
+func (q *Queries) ForgetNotes(ctx context.Context, what string) error {
+	_, err := q.db.ExecContext(ctx, forgetNotes, what)
+	return err
+}
+
+const lastHandleNumber = `-- name: LastHandleNumber :one
+SELECT CAST(coalesce(max(id), 0) AS INTEGER) AS id FROM lifters
+`
+
+func (q *Queries) LastHandleNumber(ctx context.Context) (int64, error) {
+	row := q.db.QueryRowContext(ctx, lastHandleNumber)
+	var id int64
+	err := row.Scan(&id)
+	return id, err
 }
 
 const leavers = `-- name: Leavers :many
@@ -239,14 +241,19 @@ func (q *Queries) LeftBefore(ctx context.Context, atMs column.Instant) ([]planne
 }
 
 const licence = `-- name: Licence :one
-SELECT until_day FROM licences WHERE lifter_id = ?
+SELECT until_day, number FROM licences WHERE lifter_id = ?
 `
 
-func (q *Queries) Licence(ctx context.Context, lifterID planner.LifterID) (column.Day, error) {
+type LicenceRow struct {
+	UntilDay column.Day
+	Number   string
+}
+
+func (q *Queries) Licence(ctx context.Context, lifterID planner.LifterID) (LicenceRow, error) {
 	row := q.db.QueryRowContext(ctx, licence, lifterID)
-	var until_day column.Day
-	err := row.Scan(&until_day)
-	return until_day, err
+	var i LicenceRow
+	err := row.Scan(&i.UntilDay, &i.Number)
+	return i, err
 }
 
 const markLeft = `-- name: MarkLeft :exec
@@ -272,111 +279,68 @@ func (q *Queries) MarkLeft(ctx context.Context, arg MarkLeftParams) error {
 	return err
 }
 
-const moveAways = `-- name: MoveAways :exec
-UPDATE away SET lifter_id = ?1 WHERE lifter_id = ?2
+const noteWords = `-- name: NoteWords :many
+SELECT id, what FROM notes
 `
 
-type MoveAwaysParams struct {
-	RealID planner.LifterID
-	FromID planner.LifterID
+type NoteWordsRow struct {
+	ID   int64
+	What string
 }
 
-func (q *Queries) MoveAways(ctx context.Context, arg MoveAwaysParams) error {
-	_, err := q.db.ExecContext(ctx, moveAways, arg.RealID, arg.FromID)
-	return err
+func (q *Queries) NoteWords(ctx context.Context) ([]NoteWordsRow, error) {
+	rows, err := q.db.QueryContext(ctx, noteWords)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []NoteWordsRow
+	for rows.Next() {
+		var i NoteWordsRow
+		if err := rows.Scan(&i.ID, &i.What); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }
 
-const moveMeets = `-- name: MoveMeets :exec
-UPDATE meets SET lifter_id = ?1 WHERE meets.lifter_id = ?2 AND meets.dropped_ms IS NULL
-    AND NOT EXISTS (SELECT 1 FROM meets other WHERE other.lifter_id = ?1 AND other.dropped_ms IS NULL
-        AND other.day = meets.day AND other.name = meets.name COLLATE NOCASE)
+const placeholder = `-- name: Placeholder :one
+SELECT by_id, made_ms FROM placeholders WHERE lifter_id = ?
 `
 
-type MoveMeetsParams struct {
-	RealID planner.LifterID
-	FromID planner.LifterID
+type PlaceholderRow struct {
+	ByID   column.Lifter
+	MadeMs column.Instant
 }
 
-func (q *Queries) MoveMeets(ctx context.Context, arg MoveMeetsParams) error {
-	_, err := q.db.ExecContext(ctx, moveMeets, arg.RealID, arg.FromID)
-	return err
-}
-
-const movePlans = `-- name: MovePlans :exec
-UPDATE plans SET lifter_id = ?1 WHERE lifter_id = ?2
-`
-
-type MovePlansParams struct {
-	RealID planner.LifterID
-	FromID planner.LifterID
-}
-
-func (q *Queries) MovePlans(ctx context.Context, arg MovePlansParams) error {
-	_, err := q.db.ExecContext(ctx, movePlans, arg.RealID, arg.FromID)
-	return err
-}
-
-const moveSetHistory = `-- name: MoveSetHistory :exec
-UPDATE set_history SET lifter_id = ?1, seq = seq + ?2 WHERE lifter_id = ?3 AND day = ?4
-`
-
-type MoveSetHistoryParams struct {
-	RealID planner.LifterID
-	Behind int64
-	FromID planner.LifterID
-	Day    column.Day
-}
-
-func (q *Queries) MoveSetHistory(ctx context.Context, arg MoveSetHistoryParams) error {
-	_, err := q.db.ExecContext(ctx, moveSetHistory,
-		arg.RealID,
-		arg.Behind,
-		arg.FromID,
-		arg.Day,
-	)
-	return err
-}
-
-const moveSets = `-- name: MoveSets :exec
-UPDATE sets SET lifter_id = ?1, seq = seq + ?2 WHERE lifter_id = ?3 AND day = ?4
-`
-
-type MoveSetsParams struct {
-	RealID planner.LifterID
-	Behind int64
-	FromID planner.LifterID
-	Day    column.Day
-}
-
-func (q *Queries) MoveSets(ctx context.Context, arg MoveSetsParams) error {
-	_, err := q.db.ExecContext(ctx, moveSets,
-		arg.RealID,
-		arg.Behind,
-		arg.FromID,
-		arg.Day,
-	)
-	return err
+func (q *Queries) Placeholder(ctx context.Context, lifterID planner.LifterID) (PlaceholderRow, error) {
+	row := q.db.QueryRowContext(ctx, placeholder, lifterID)
+	var i PlaceholderRow
+	err := row.Scan(&i.ByID, &i.MadeMs)
+	return i, err
 }
 
 const placeholders = `-- name: Placeholders :many
-SELECT lifter_id, by_id FROM placeholders ORDER BY lifter_id
+SELECT lifter_id, by_id, made_ms FROM placeholders ORDER BY lifter_id
 `
 
-type PlaceholdersRow struct {
-	LifterID planner.LifterID
-	ByID     column.Lifter
-}
-
-func (q *Queries) Placeholders(ctx context.Context) ([]PlaceholdersRow, error) {
+func (q *Queries) Placeholders(ctx context.Context) ([]Placeholder, error) {
 	rows, err := q.db.QueryContext(ctx, placeholders)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []PlaceholdersRow
+	var items []Placeholder
 	for rows.Next() {
-		var i PlaceholdersRow
-		if err := rows.Scan(&i.LifterID, &i.ByID); err != nil {
+		var i Placeholder
+		if err := rows.Scan(&i.LifterID, &i.ByID, &i.MadeMs); err != nil {
 			return nil, err
 		}
 		items = append(items, i)
@@ -391,20 +355,61 @@ func (q *Queries) Placeholders(ctx context.Context) ([]PlaceholdersRow, error) {
 }
 
 const review = `-- name: Review :one
-SELECT strength, technique, command FROM meet_reviews WHERE meet_id = ?
+SELECT meet_id, strength, technique, command, told_ms, lifts_told, squat_g, bench_g, deadlift_g, expected_low_g, expected_high_g, well, next_time FROM meet_reviews WHERE meet_id = ?
 `
 
-type ReviewRow struct {
-	Strength  int64
-	Technique int64
-	Command   int64
+func (q *Queries) Review(ctx context.Context, meetID column.Meet) (MeetReview, error) {
+	row := q.db.QueryRowContext(ctx, review, meetID)
+	var i MeetReview
+	err := row.Scan(
+		&i.MeetID,
+		&i.Strength,
+		&i.Technique,
+		&i.Command,
+		&i.ToldMs,
+		&i.LiftsTold,
+		&i.SquatG,
+		&i.BenchG,
+		&i.DeadliftG,
+		&i.ExpectedLowG,
+		&i.ExpectedHighG,
+		&i.Well,
+		&i.NextTime,
+	)
+	return i, err
 }
 
-func (q *Queries) Review(ctx context.Context, meetID column.Meet) (ReviewRow, error) {
-	row := q.db.QueryRowContext(ctx, review, meetID)
-	var i ReviewRow
-	err := row.Scan(&i.Strength, &i.Technique, &i.Command)
-	return i, err
+const reviewWords = `-- name: ReviewWords :many
+SELECT meet_id, well, next_time FROM meet_reviews WHERE well <> '' OR next_time <> ''
+`
+
+type ReviewWordsRow struct {
+	MeetID   column.Meet
+	Well     string
+	NextTime string
+}
+
+func (q *Queries) ReviewWords(ctx context.Context) ([]ReviewWordsRow, error) {
+	rows, err := q.db.QueryContext(ctx, reviewWords)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ReviewWordsRow
+	for rows.Next() {
+		var i ReviewWordsRow
+		if err := rows.Scan(&i.MeetID, &i.Well, &i.NextTime); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }
 
 const roster = `-- name: Roster :one
@@ -424,6 +429,40 @@ func (q *Queries) Roster(ctx context.Context, meetID column.Meet) (RosterRow, er
 	return i, err
 }
 
+const rosterWords = `-- name: RosterWords :many
+
+SELECT meet_id, session, flight, travel FROM meet_roster
+`
+
+// The words of places and reviews, for taking names out.
+func (q *Queries) RosterWords(ctx context.Context) ([]MeetRoster, error) {
+	rows, err := q.db.QueryContext(ctx, rosterWords)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []MeetRoster
+	for rows.Next() {
+		var i MeetRoster
+		if err := rows.Scan(
+			&i.MeetID,
+			&i.Session,
+			&i.Flight,
+			&i.Travel,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const saveClassTable = `-- name: SaveClassTable :exec
 INSERT INTO class_table (id, name, since_day) VALUES (1, ?, ?)
 ON CONFLICT (id) DO UPDATE SET name = excluded.name, since_day = excluded.since_day
@@ -440,30 +479,43 @@ func (q *Queries) SaveClassTable(ctx context.Context, arg SaveClassTableParams) 
 }
 
 const saveLicence = `-- name: SaveLicence :exec
-INSERT INTO licences (lifter_id, until_day) VALUES (?, ?) ON CONFLICT (lifter_id) DO UPDATE SET until_day = excluded.until_day
+INSERT INTO licences (lifter_id, until_day, number) VALUES (?, ?, ?)
+ON CONFLICT (lifter_id) DO UPDATE SET until_day = excluded.until_day, number = excluded.number
 `
 
 type SaveLicenceParams struct {
 	LifterID planner.LifterID
 	UntilDay column.Day
+	Number   string
 }
 
 func (q *Queries) SaveLicence(ctx context.Context, arg SaveLicenceParams) error {
-	_, err := q.db.ExecContext(ctx, saveLicence, arg.LifterID, arg.UntilDay)
+	_, err := q.db.ExecContext(ctx, saveLicence, arg.LifterID, arg.UntilDay, arg.Number)
 	return err
 }
 
 const saveReview = `-- name: SaveReview :exec
-INSERT INTO meet_reviews (meet_id, strength, technique, command, told_ms) VALUES (?, ?, ?, ?, ?)
-ON CONFLICT (meet_id) DO UPDATE SET strength = excluded.strength, technique = excluded.technique, command = excluded.command, told_ms = excluded.told_ms
+INSERT INTO meet_reviews (meet_id, strength, technique, command, told_ms, lifts_told, squat_g, bench_g, deadlift_g, expected_low_g, expected_high_g, well, next_time)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+ON CONFLICT (meet_id) DO UPDATE SET strength = excluded.strength, technique = excluded.technique, command = excluded.command, told_ms = excluded.told_ms,
+    lifts_told = excluded.lifts_told, squat_g = excluded.squat_g, bench_g = excluded.bench_g, deadlift_g = excluded.deadlift_g,
+    expected_low_g = excluded.expected_low_g, expected_high_g = excluded.expected_high_g, well = excluded.well, next_time = excluded.next_time
 `
 
 type SaveReviewParams struct {
-	MeetID    column.Meet
-	Strength  int64
-	Technique int64
-	Command   int64
-	ToldMs    column.Instant
+	MeetID        column.Meet
+	Strength      int64
+	Technique     int64
+	Command       int64
+	ToldMs        column.Instant
+	LiftsTold     int64
+	SquatG        planner.Grams
+	BenchG        planner.Grams
+	DeadliftG     planner.Grams
+	ExpectedLowG  planner.Grams
+	ExpectedHighG planner.Grams
+	Well          string
+	NextTime      string
 }
 
 func (q *Queries) SaveReview(ctx context.Context, arg SaveReviewParams) error {
@@ -473,6 +525,14 @@ func (q *Queries) SaveReview(ctx context.Context, arg SaveReviewParams) error {
 		arg.Technique,
 		arg.Command,
 		arg.ToldMs,
+		arg.LiftsTold,
+		arg.SquatG,
+		arg.BenchG,
+		arg.DeadliftG,
+		arg.ExpectedLowG,
+		arg.ExpectedHighG,
+		arg.Well,
+		arg.NextTime,
 	)
 	return err
 }
@@ -499,6 +559,81 @@ func (q *Queries) SaveRoster(ctx context.Context, arg SaveRosterParams) error {
 	return err
 }
 
+const setNoteWords = `-- name: SetNoteWords :exec
+UPDATE notes SET what = ? WHERE id = ?
+`
+
+type SetNoteWordsParams struct {
+	What string
+	ID   int64
+}
+
+func (q *Queries) SetNoteWords(ctx context.Context, arg SetNoteWordsParams) error {
+	_, err := q.db.ExecContext(ctx, setNoteWords, arg.What, arg.ID)
+	return err
+}
+
+const setReviewWords = `-- name: SetReviewWords :exec
+UPDATE meet_reviews SET well = ?, next_time = ? WHERE meet_id = ?
+`
+
+type SetReviewWordsParams struct {
+	Well     string
+	NextTime string
+	MeetID   column.Meet
+}
+
+func (q *Queries) SetReviewWords(ctx context.Context, arg SetReviewWordsParams) error {
+	_, err := q.db.ExecContext(ctx, setReviewWords, arg.Well, arg.NextTime, arg.MeetID)
+	return err
+}
+
+const setTakeoverWords = `-- name: SetTakeoverWords :exec
+UPDATE takeovers SET came_json = ? WHERE lifter_id = ?
+`
+
+type SetTakeoverWordsParams struct {
+	CameJson column.JSON
+	LifterID planner.LifterID
+}
+
+func (q *Queries) SetTakeoverWords(ctx context.Context, arg SetTakeoverWordsParams) error {
+	_, err := q.db.ExecContext(ctx, setTakeoverWords, arg.CameJson, arg.LifterID)
+	return err
+}
+
+const takeoverWords = `-- name: TakeoverWords :many
+SELECT lifter_id, came_json FROM takeovers
+`
+
+type TakeoverWordsRow struct {
+	LifterID planner.LifterID
+	CameJson column.JSON
+}
+
+func (q *Queries) TakeoverWords(ctx context.Context) ([]TakeoverWordsRow, error) {
+	rows, err := q.db.QueryContext(ctx, takeoverWords)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []TakeoverWordsRow
+	for rows.Next() {
+		var i TakeoverWordsRow
+		if err := rows.Scan(&i.LifterID, &i.CameJson); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const unreachable = `-- name: Unreachable :many
 SELECT DISTINCT person FROM posts WHERE state = 'dead' AND person <> '' AND reason = ?1 AND settled_ms >= ?2 ORDER BY person
 `
@@ -521,6 +656,68 @@ func (q *Queries) Unreachable(ctx context.Context, arg UnreachableParams) ([]str
 			return nil, err
 		}
 		items = append(items, person)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const wardsOf = `-- name: WardsOf :many
+SELECT l.id, l.handle, l.handle_key, l.name, l.captain, l.coach_id, l.training_group, l.category, l.born_day, l.bodyweight_g, l.class_limit_g, l.class_plus, l.level, l.zone, l.unit, l.days, l.squat_g, l.bench_g, l.deadlift_g, l.nudges, l.long_blocks, l.has_competed, l.public_ok, l.joined_ms, l.changed_ms, l.bench_style, l.deadlift_style FROM lifters l JOIN placeholders p ON p.lifter_id = l.id
+WHERE l.coach_id = ?1 OR l.coach_id IS NULL AND ?2
+ORDER BY l.id
+`
+
+type WardsOfParams struct {
+	CoachID column.Lifter
+	Captain interface{}
+}
+
+func (q *Queries) WardsOf(ctx context.Context, arg WardsOfParams) ([]Lifter, error) {
+	rows, err := q.db.QueryContext(ctx, wardsOf, arg.CoachID, arg.Captain)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Lifter
+	for rows.Next() {
+		var i Lifter
+		if err := rows.Scan(
+			&i.ID,
+			&i.Handle,
+			&i.HandleKey,
+			&i.Name,
+			&i.Captain,
+			&i.CoachID,
+			&i.TrainingGroup,
+			&i.Category,
+			&i.BornDay,
+			&i.BodyweightG,
+			&i.ClassLimitG,
+			&i.ClassPlus,
+			&i.Level,
+			&i.Zone,
+			&i.Unit,
+			&i.Days,
+			&i.SquatG,
+			&i.BenchG,
+			&i.DeadliftG,
+			&i.Nudges,
+			&i.LongBlocks,
+			&i.HasCompeted,
+			&i.PublicOk,
+			&i.JoinedMs,
+			&i.ChangedMs,
+			&i.BenchStyle,
+			&i.DeadliftStyle,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
 	}
 	if err := rows.Close(); err != nil {
 		return nil, err

@@ -1,0 +1,61 @@
+package store
+
+import "blockbell/store/internal/sqlgen"
+
+// eraseRosterWords takes a member out of what was told of places at meets.
+func (t *Tx) eraseRosterWords(e eraser) error {
+	rows, err := t.q.RosterWords(t.ctx)
+	for _, r := range rows {
+		clean := sqlgen.SaveRosterParams{MeetID: r.MeetID, Session: e.text(r.Session), Flight: e.text(r.Flight), Travel: e.text(r.Travel)}
+		if clean == sqlgen.SaveRosterParams(r) {
+			continue
+		}
+		if err := t.q.SaveRoster(t.ctx, clean); err != nil {
+			return err
+		}
+	}
+	return err
+}
+
+// eraseReviewWords takes a member out of what others said after a meet.
+func (t *Tx) eraseReviewWords(e eraser) error {
+	rows, err := t.q.ReviewWords(t.ctx)
+	for _, r := range rows {
+		well, next := e.text(r.Well), e.text(r.NextTime)
+		if well == r.Well && next == r.NextTime {
+			continue
+		}
+		if err := t.q.SetReviewWords(t.ctx, sqlgen.SetReviewWordsParams{Well: well, NextTime: next, MeetID: r.MeetID}); err != nil {
+			return err
+		}
+	}
+	return err
+}
+
+// eraseNoteWords takes a member out of what others were told was done.
+func (t *Tx) eraseNoteWords(e eraser) error {
+	rows, err := t.q.NoteWords(t.ctx)
+	for _, r := range rows {
+		if what := e.text(r.What); what != r.What {
+			if err := t.q.SetNoteWords(t.ctx, sqlgen.SetNoteWordsParams{What: what, ID: r.ID}); err != nil {
+				return err
+			}
+		}
+	}
+	return err
+}
+
+// eraseTakeoverWords takes a member out of what would be put back elsewhere.
+func (t *Tx) eraseTakeoverWords(e eraser) error {
+	rows, err := t.q.TakeoverWords(t.ctx)
+	for _, r := range rows {
+		came, changed, fault := e.json(r.CameJson)
+		if fault == nil && changed {
+			fault = t.q.SetTakeoverWords(t.ctx, sqlgen.SetTakeoverWordsParams{CameJson: came, LifterID: r.LifterID})
+		}
+		if fault != nil {
+			return fault
+		}
+	}
+	return err
+}
