@@ -50,7 +50,7 @@ func undos() map[string]func(*turn, store.Note) (string, error) {
 
 // undone says in words what was taken back.
 func undone(does string) string {
-	what := map[string]string{"plan": "a plan", "move": "a move to another block", "away": "a time away", "lift": "a lift off the plan", "pin": "something fixed", "log": "logged sets", "meet": "a meet"}
+	what := map[string]string{"plan": "a plan", "move": "a move to another block", "away": "a time away", "lift": "a lift off the plan", "pin": "something fixed", "log": "logged sets", "meet": "a meet", "claim": "what was kept before they joined"}
 	noun, _, _ := strings.Cut(does, ".")
 	if w, ok := what[noun]; ok {
 		return w
