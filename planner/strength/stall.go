@@ -37,17 +37,22 @@ const (
 	paceWeeks = 26
 )
 
-// plateauThreshold is the evidence that a plateau needs, for an expected weekly
-// change in percent: from 2.45 standard deviations at 0.2 % a week to 2.9 at 0.8 %.
-// The faster somebody is expected to rise, the sooner a halt shows, and the more
-// different halts are in question within the same weeks.
-func plateauThreshold(percent float64) float64 {
-	return plateauAt + 0.45*min(max((percent-0.2)/0.6, 0), 1)
+// threshold is the evidence that a plateau needs, by the expected weekly change: from
+// 2.45 standard deviations at 0.2 % a week to 2.9 at 0.8 %. The faster somebody is
+// expected to rise, the sooner a halt shows, and the more different halts are in
+// question within the same weeks. A log of up to 18 weeks holds few of them, so it
+// needs no more than 2.45; from 30 weeks on the whole is asked (set by simulation, like
+// the rest).
+func (x Test) threshold() float64 {
+	quick := min(max((x.Expected-0.2)/0.6, 0), 1)
+	long := min(max((x.Weeks-18)/12, 0), 1)
+	return plateauAt + 0.45*quick*long
 }
 
 // Test holds the figures behind a verdict. Statistics are in standard deviations.
 type Test struct {
 	Days     int     // rated days that the test used
+	Weeks    float64 // from the first of them to today
 	Expected float64 // percent a week expected on average over the last half year, or the log where shorter
 	// Plateau is the evidence for a halt and against progress as expected,
 	// strongest for a halt on Since; Missing is how much of the progress expected since then did not come,
@@ -69,6 +74,7 @@ func judge(h *History, t *track) Test {
 	if len(plain.day) < fewest+1 {
 		return out
 	}
+	out.Weeks = weeks(plain.day[0], h.Today)
 	out.Expected = 100 * h.expectedOver(max(h.Today.AddDays(-7*paceWeeks), plain.day[0]), h.Today)
 	sum := h.expectedPath(plain.day[0])
 	halts := h.halts(plain)

@@ -108,6 +108,22 @@ func TestFalseAlarms(t *testing.T) {
 	}
 }
 
+// The same holds in the first months of a log, for which the test asks for less.
+func TestFalseAlarmsInTheFirstMonths(t *testing.T) {
+	n := lifters(t, 16)
+	for _, p := range paces[:2] {
+		for _, weeks := range []int{8, 14, 20, 26} {
+			p.earlier = weeks
+			got := share(n, func(seed uint64) bool { return p.alarmed(seed, p.rate) })
+			t.Logf("%s, %.2f %% a week: plateau told in weeks %d to %d of a log without one to %.1f %% of %d lifters",
+				p.level, 100*p.rate, weeks, weeks+12, 100*got, n)
+			if got > 0.05+slack(0.05, n) {
+				t.Errorf("%s, %d weeks: %.1f %% false alarms", p.level, weeks, 100*got)
+			}
+		}
+	}
+}
+
 // A lifter who is not expected to rise, and does not, hears of a fall as rarely.
 func TestFalseFalls(t *testing.T) {
 	n := lifters(t, 40)

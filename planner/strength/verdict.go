@@ -19,12 +19,12 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 		return TooLittle, fmt.Sprintf("The last set with its effort is from %s, too long ago to say how the lift moves now.", last.Short())
 	case x.Fall >= fallAt:
 		return Falling, fmt.Sprintf("The estimate has fallen by about %.1f %% a week since about %s.", x.Falls, x.FallSince.Short())
-	case x.Expected >= 100*slowest && x.Plateau >= plateauThreshold(x.Expected):
+	case x.Expected >= 100*slowest && x.Plateau >= x.threshold():
 		return Holding, fmt.Sprintf("Since about %s %.1f %% less has come than your plan expects, more than chance explains.",
 			x.Since.Short(), x.Missing)
 	case x.Expected < 100*slowest && x.Ends != nil:
 		return x.Ends.verdict()
-	case x.Rise >= riseAt && x.Lag >= plateauThreshold(x.Expected):
+	case x.Rise >= riseAt && x.Lag >= x.threshold():
 		return Rising, "The estimate rises, though by less than your plan expects."
 	case x.Rise >= riseAt:
 		return Rising, "The estimate rises, and by more than chance explains."
