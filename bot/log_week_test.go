@@ -127,7 +127,7 @@ func TestLogWeekSaysWhatWasDoneAndGotHeavier(t *testing.T) {
 	if got := f["Heavier at the same effort"]; !strings.Contains(got, "bench, sets of 6 with 2 left: 80 kg on Mon 4 January, 82.5 kg on Mon 25 January (+1.0 % a week)") {
 		t.Errorf("overload: %q", got)
 	}
-	if f := fieldsOf(k, "/log week 2027-01-05"); f["Hard sets"] == "" {
+	if f := fieldsOf(k, "/log week 2027-01-05"); f["Hard sets (work, no warm-ups)"] == "" {
 		t.Errorf("the week of 5 January: %v", f)
 	}
 	k.says(k.say("ana", "/log week last"), "Nothing logged in that week.")

@@ -61,10 +61,10 @@ func findMisfits(s *search) {
 
 // toldFit says what does not match, with numbers, and what follows.
 func (n *Nudge) toldFit() []string {
-	what := fmt.Sprintf("%d of your %d hard sets of the last two weeks have the %d to %d repetitions that your %s is for.",
+	what := fmt.Sprintf("%d of your %d hard sets (no warm-ups) of the last two weeks have the %d to %d repetitions that your %s is for.",
 		n.Fit.Inside, n.Fit.Hard, n.Fit.Low, n.Fit.High, render.BlockName(n.block().Kind))
 	if n.Fit.Mixing {
-		what = fmt.Sprintf("Your %d hard sets of the last two weeks hold many of 8 and more repetitions and many of 3 and fewer: two aims far apart, and each takes from the other. Your %s is for %d to %d.",
+		what = fmt.Sprintf("Your %d hard sets (no warm-ups) of the last two weeks hold many of 8 and more repetitions and many of 3 and fewer: two aims far apart, and each takes from the other. Your %s is for %d to %d.",
 			n.Fit.Hard, render.BlockName(n.block().Kind), n.Fit.Low, n.Fit.High)
 	}
 	return []string{

@@ -70,7 +70,7 @@ func TestWordsOfWorkThatDoesNotFit(t *testing.T) {
 		return err
 	})
 	h.run(day(time.March, 8).At(time.UTC, 8, 0))
-	want := "0 of your 12 hard sets of the last two weeks have the 2 to 6 repetitions that your strength block is for.\n" +
+	want := "0 of your 12 hard sets (no warm-ups) of the last two weeks have the 2 to 6 repetitions that your strength block is for.\n" +
 		"Nothing of it is lost, but it builds something else than what comes next asks for. Your week as planned: /week.\n" +
 		"If you train by a plan of your own, say so below, and I stop comparing."
 	if len(h.board.posts) != 1 || h.board.posts[0].Message.Text != want {

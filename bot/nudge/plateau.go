@@ -185,6 +185,9 @@ func (f *Facts) waysOut(n *Nudge) (ways []string) {
 	return ways[:min(len(ways), 2)]
 }
 
+// closeVariant is another form of a competition lift that keeps it trained.
+var closeVariant = map[planner.Lift]string{planner.Squat: "paused squat", planner.Bench: "close-grip bench", planner.Deadlift: "paused deadlift"}
+
 // moreWork compares the weekly sets of the lift with what is usual, and says which
 // way a change would go.
 func (f *Facts) moreWork(n *Nudge) string {
@@ -194,8 +197,13 @@ func (f *Facts) moreWork(n *Nudge) string {
 	}
 	weekly := float64(sets) / (readFresh / 7)
 	lo, hi, ok := load.SetRange(n.Member.Lifter.PlannedLevel(), n.block().Kind, n.Stall.Lift)
-	variant := "a close variant in place of some of it for four weeks (/week override lift:" + string(n.Stall.Lift) + " instead:\"paused " + string(n.Stall.Lift) + "\")"
+	variant := "a close variant in its place for four weeks, such as " + closeVariant[n.Stall.Lift]
+	if !n.Member.Making.Own {
+		variant += " (/week override lift:" + string(n.Stall.Lift) + " instead:\"" + closeVariant[n.Stall.Lift] + "\")"
+	}
 	switch {
+	case n.block().Kind == planner.Peaking:
+		return "to leave the work as it is: less of it and practised singles bring out what is there by the meet"
 	case !ok || weekly >= float64(hi)-0.5:
 		return variant
 	case weekly < float64(lo)-0.5:

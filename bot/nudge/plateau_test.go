@@ -116,7 +116,7 @@ func TestWaysOutOfAPlateau(t *testing.T) {
 	}{
 		"few sets":  {1, nil, "What usually helps: more of it (about 1 hard set a week in your log, 7 to 10 are usual in this block)."},
 		"usual":     {8, nil, "What usually helps: one more hard set of it a week (about 8 now, 7 to 10 are usual in this block; your coach can set it)."},
-		"many sets": {12, nil, `What usually helps: a close variant in place of some of it for four weeks (/week override lift:squat instead:"paused squat").`},
+		"many sets": {12, nil, `What usually helps: a close variant in its place for four weeks, such as paused squat (/week override lift:squat instead:"paused squat").`},
 		"not done": {2, func(tx *store.Tx) error {
 			d := load.Day{Date: day(time.March, 29), Work: []load.Work{{Lift: planner.Squat, Sets: 12, Reps: 5, Weight: 100 * planner.Kilogram}, {Lift: planner.Bench, Sets: 20}}}
 			return tx.Prescribe(1, d, day(time.March, 29).At(time.UTC, 8, 0))

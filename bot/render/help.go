@@ -73,6 +73,7 @@ func Words() chat.Message {
 		{"Deload", "an easy week at the end of a block"},
 		{"Top set", "the heaviest set of a lift today"},
 		{"Back-off", "the lighter sets after it"},
+		{"Hard set", "a set that counts as work: no warm-up, and at most 5 more could have been done"},
 		{"Left in reserve", "how many more repetitions you could have done; effort @8 means 2 left, @9 means 1, @10 none"},
 		{"Estimated max", "what you could lift once, worked out from a set"},
 		{"Opener", "the first of three attempts at a meet"},

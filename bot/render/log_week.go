@@ -44,7 +44,7 @@ func WeekDone(v WeekDoneView) chat.Message {
 			m.Fields = append(m.Fields, chat.Field{Name: name, Value: clip(value, chat.MaxFieldValue)})
 		}
 	}
-	add("Hard sets", v.lifts())
+	add("Hard sets (work, no warm-ups)", v.lifts())
 	add("By muscle (sets that help only a bit count half)", v.muscles())
 	add("Does it match the block?", v.fits())
 	add("Done of the plan", v.done())
