@@ -79,7 +79,8 @@ func (t *turn) everything() (map[string]any, error) {
 	var weights []store.Bodyweight
 	var without []string
 	if hidden {
-		without = []string{"lifters", "bodyweights", "checkins", "plans"} // plans keep what the planner said of the class
+		// Plans keep what the planner said of the class, and facts that a nudge came.
+		without = []string{"lifters", "bodyweights", "checkins", "plans", "facts"}
 	} else if weights, err = t.tx.Bodyweights(id, 1, t.today().AddDays(1)); err != nil {
 		return nil, err
 	}

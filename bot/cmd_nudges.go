@@ -61,7 +61,14 @@ func showNudges(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	hidden, err := t.bodyHidden()
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	for _, c := range coming {
+		if c.Body && hidden {
+			continue
+		}
 		v.Coming = append(v.Coming, render.ComingRow{Kind: string(c.Kind), Day: t.dayOf(t.about, c.At), At: c.At, What: c.What, Public: c.Place == nudge.Named})
 	}
 	return private(render.Nudges(v)), nil

@@ -14,6 +14,7 @@ type Coming struct {
 	At    time.Time // when the post that tells it is made
 	Place Place
 	What  string // in words
+	Body  bool   // rests on a bodyweight or a check-in
 }
 
 // Upcoming lists what a lifter will be told from a moment on up to another, in order:
@@ -49,7 +50,7 @@ func Upcoming(tx *store.Tx, lifter planner.LifterID, from, to time.Time) ([]Comi
 func (f *Facts) coming(d draft, at time.Time) (all []Coming) {
 	for i := range d.nudges {
 		n := &d.nudges[i]
-		all = append(all, Coming{Kind: n.Kind, At: at, Place: n.Place, What: f.summary(n, d.slot.day)})
+		all = append(all, Coming{Kind: n.Kind, At: at, Place: n.Place, What: f.summary(n, d.slot.day), Body: specs[n.Kind].Body})
 	}
 	return all
 }

@@ -89,6 +89,9 @@ type Spec struct {
 	// Answer marks kinds that want an answer. Where the last ones got none, the
 	// next one asks whether fewer of them are wanted, and then they stop.
 	Answer bool
+	// Body kinds rest on a bodyweight or a check-in, so only who may see those may see
+	// that such a nudge came or comes.
+	Body bool
 
 	find func(*search)
 }
@@ -120,7 +123,7 @@ func Kinds() []Spec {
 			Keeps: 1, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findOpeners},
 		{Kind: WeighIn, Says: "your bodyweight is above your class, or the weigh-in is near",
 			When: "4 and 2 weeks before a meet where you are above your class, and the day before", Audience: Personal,
-			Keeps: 0, Offers: []Offer{fewer}, Optional: true, Urgent: true, find: findWeighIns},
+			Keeps: 0, Offers: []Offer{fewer}, Optional: true, Urgent: true, Body: true, find: findWeighIns},
 		{Kind: Checklist, Says: "something is to be done before your meet: kit, practice with commands, packing",
 			When: "6, 4 and 1 weeks before, for a first meet 3 weeks too", Audience: Personal,
 			Keeps: 3, Offers: []Offer{fewer}, Optional: true, find: findChecklist},
@@ -150,13 +153,13 @@ func Kinds() []Spec {
 			Keeps: 6, Offers: []Offer{trained, wasAway, notNow, fewer}, Optional: true, Answer: true, find: findSilence},
 		{Kind: VeryTired, Says: "you said 'very tired' twice running",
 			When: "the day after, unless an easy week is there or near", Audience: Personal,
-			Keeps: 3, Offers: []Offer{easier, fine, fewer}, Optional: true, Answer: true, find: findTired},
+			Keeps: 3, Offers: []Offer{easier, fine, fewer}, Optional: true, Answer: true, Body: true, find: findTired},
 		{Kind: Plateau, Says: "a lift of yours stands still",
 			When: "the day after your log shows it, once for each lift and block; not in an easy week, the taper, while away or near a meet", Audience: Personal,
 			Keeps: 6, Offers: []Offer{showLift, tellCoach, fine, fewer}, Optional: true, Answer: true, find: findPlateaus},
 		{Kind: Stale, Says: "your muscle block has run for long and you said 'stale' twice running",
 			When: "the day after, once for each block", Audience: Personal,
-			Keeps: 6, Offers: []Offer{sooner, fine, fewer}, Optional: true, Answer: true, find: findStale},
+			Keeps: 6, Offers: []Offer{sooner, fine, fewer}, Optional: true, Answer: true, Body: true, find: findStale},
 		{Kind: WorkFit, Says: "what you do and what your block is for do not match",
 			When: "on the first day of the week after two such weeks, once for each block", Audience: Personal,
 			Keeps: 4, Offers: []Offer{ownWeeks, fine, fewer}, Optional: true, Spare: true, Answer: true, find: findMisfits},
