@@ -58,9 +58,9 @@ func (t *turn) dayReply(w weekNow, d load.Day) (chat.Reply, error) {
 }
 
 // openLines names earlier sessions of the week that nothing was logged for. In a taper
-// they stay left out, so they are no matter any more.
+// and around a practice meet they stay left out, so they are no matter any more.
 func (w *weekNow) openLines() (lines []string, days []planner.Date) {
-	if w.plan.Taper {
+	if w.plan.Taper || w.plan.Eased {
 		return nil, nil
 	}
 	for _, d := range w.missed() {
@@ -78,6 +78,12 @@ func (w *weekNow) canFit() bool {
 // restDay says that a day has no session, what is still open, and what comes next.
 func (t *turn) restDay(w weekNow, day planner.Date) (chat.Reply, error) {
 	data := t.weekView(w).Data()
+	for _, m := range w.course.meets {
+		if m.Date == day {
+			data.Why = "meet day"
+			return private(chat.Message{Title: m.Name, Data: data, Text: "Practice meet: lift well inside what you have, to learn. Afterwards: /meet result."}), nil
+		}
+	}
 	data.Why = "rest day"
 	m := chat.Message{Title: day.Short() + ": no session"}
 	if day == w.course.today {

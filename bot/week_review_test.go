@@ -105,3 +105,27 @@ func TestPoundsAreNamedToWhoReckonsInKilograms(t *testing.T) {
 		t.Errorf("%s", text)
 	}
 }
+
+// A practice meet is no rest day: /today names it, and around it nothing missed is
+// counted; the week behind it has more sets because it is over.
+func TestTodayOnAPracticeMeet(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", `/meet add name:"Gym Cup" date:2027-03-20 kind:tune-up`))
+	k.strong("ana", "2027-05-29")
+	k.clock("2027-03-15T17:00:00Z")
+	k.ok(k.say("ana", "/week"))
+	k.clock("2027-03-19T17:00:00Z")
+	r := k.ok(k.say("ana", "/today"))
+	k.says(r, "Nothing more is planned before Gym Cup, Sat 20 March: tomorrow.")
+	if strings.Contains(r.Message.Text, "Nothing is logged") {
+		t.Errorf("%s", r.Message.Text)
+	}
+	k.clock("2027-03-20T09:00:00Z")
+	k.says(k.say("ana", "/today"), "Gym Cup", "Practice meet: lift well inside")
+	k.clock("2027-03-22T09:00:00Z")
+	for _, line := range k.week("ana", "/week").Changed {
+		if strings.Contains(line, "a meet is near") {
+			t.Errorf("behind the meet: %s", line)
+		}
+	}
+}

@@ -67,7 +67,7 @@ func reasonOf(old, now Plan, less bool, lighter string) string {
 		return "because you were away"
 	case old.Back:
 		return "another step back after your time away"
-	case now.Eased:
+	case now.Eased && less:
 		return "because a meet is near"
 	case old.Eased:
 		return "because the meet is over"

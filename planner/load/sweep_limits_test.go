@@ -128,3 +128,22 @@ func TestStrengthBeforePeakingHasItsEasyWeeks(t *testing.T) {
 		}
 	}
 }
+
+// The first easy week behind a meet has each lift that counts, although its first
+// training day is for rest (common practice: two days without a session).
+func TestRecoveryHasEveryLift(t *testing.T) {
+	for days := 2; days <= 6; days++ {
+		for on := sweepStart; on < sweepStart.AddDays(7); on++ {
+			r := strengthRequest()
+			r.Lifter.Days = days
+			r.Season = []planner.Block{{Kind: planner.Recovery, Start: on.AddDays(1), End: on.AddDays(14), Weeks: 2}}
+			r.Meets = []planner.Meet{{ID: 1, Date: on, Kind: planner.Main}}
+			r.Today = on.AddDays(1).OnOrAfter(time.Monday)
+			for _, l := range planner.CompetitionLifts() {
+				if p := mustWeek(t, r); len(p.Days) > 0 && p.LiftSets[l] == 0 {
+					t.Errorf("%d days, meet on %s: no %s in the week from %s", days, on, l, p.Start.Short())
+				}
+			}
+		}
+	}
+}

@@ -97,6 +97,30 @@ func (j *job) sessions() []Day {
 		}
 		days = append(days, day)
 	}
+	return j.afterMeet(days, sets)
+}
+
+// afterMeet gives a lift its easy sets of the week on the session with least where its
+// own days fell away behind a meet.
+func (j *job) afterMeet(days []Day, sets map[planner.Lift][]int) []Day {
+	if j.stage.kind != planner.Recovery || len(days) == 0 {
+		return days
+	}
+	for _, l := range planner.CompetitionLifts() {
+		lifted := slices.ContainsFunc(days, func(d Day) bool {
+			return slices.ContainsFunc(d.Work, func(w Work) bool { return w.Lift == l })
+		})
+		if lifted || !j.counts(l) {
+			continue
+		}
+		least := 0
+		for i, d := range days {
+			if d.sets() < days[least].sets() {
+				least = i
+			}
+		}
+		days[least].Work = append(days[least].Work, j.slotWork(j.stage, slot{l, 0}, sets[l][0])...)
+	}
 	return days
 }
 
