@@ -214,6 +214,14 @@ func (o *oracle) week(d planner.Date) int {
 			return w
 		}
 	}
+	for _, a := range o.runs { // so do odd days after a time away that ended blocks
+		for i := range o.weeks {
+			if o.cuts(a) && a.to < d && o.weeks[i] > a.to {
+				w = max(w, i)
+				break
+			}
+		}
+	}
 	for _, x := range o.r.Meets { // odd days after a main meet belong to what follows
 		if x.Kind == planner.Main && x.Date < d {
 			for i := range o.weeks {
