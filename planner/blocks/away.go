@@ -145,6 +145,8 @@ func (s *season) bar() {
 			n = baseWeeks
 		case days >= awayBar:
 			n = barWeeks
+		default:
+			continue
 		}
 		back := a.To.AddDays(1)
 		if meet := s.nextGoal(back); meet.IsZero() || back.DaysUntil(meet) < awayNear {

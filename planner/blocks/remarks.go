@@ -105,7 +105,7 @@ func (s *season) remarks(f found, p Plan) []string {
 	if s.jumpsIn(f.steps) {
 		out = append(out, "Peaking begins at once: first week at 80-85 %.")
 	}
-	out = append(out, s.pastLimit(f.steps)...)
+	out = append(out, s.pastLimit(f)...)
 	out = append(out, s.closing()...)
 	out = append(out, s.awayNotes()...)
 	out = append(out, s.cutPeak(f)...)
@@ -125,12 +125,13 @@ func (s *season) remarks(f found, p Plan) []string {
 }
 
 // pastLimit notes a running peaking block that the rules let go on past its limit.
-func (s *season) pastLimit(steps []step) []string {
-	if len(steps) == 0 || !steps[0].running || steps[0].kind != iP || steps[0].weeks == 0 {
+func (s *season) pastLimit(f found) []string {
+	if len(f.steps) == 0 || !f.steps[0].running || f.steps[0].kind != iP || f.steps[0].weeks == 0 || f.g.askedPeak(f.steps, f.steps[0]) {
 		return nil
 	}
-	over := steps[0].total - s.limit.Weeks
-	if over <= 0 || over > stretchPast {
+	b := f.steps[0]
+	over := b.total - s.limit.Weeks
+	if over <= 0 || b.total > s.rows(loosening{})[b.stretch].stretch { // else it is told with what gave way
 		return nil
 	}
 	return []string{fmt.Sprintf("Peaking goes on for %s past your limit of %d, because the meet is so near: keep muscle work in.", plural(over), s.limit.Weeks)}

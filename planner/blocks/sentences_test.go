@@ -33,6 +33,7 @@ func TestReasonsAreTheBindingRule(t *testing.T) {
 			r.Pins = []Pin{{Kind: s, Weeks: 9}}
 		}, "what is fixed by hand leaves no room", "usual order"},
 		{"running peaking near the meet", 3, running(pk, 12), "above your limit of 6: it runs already, and the 3 weeks until Meet 1 are too few to build again and peak anew.", "all of them"},
+		{"running peaking at the meet", 2, running(pk, 12), "Peaking goes on for 8 weeks past your limit of 6, because the meet is so near: keep muscle work in.", "anew"},
 		{"all weeks left are for peaking", 5, func(r *Request) { r.Lifter.Level = planner.Novice }, "Peaking lasts 5 weeks, above your limit of 4: with 5 weeks left until Meet 1 all of them are for peaking (common practice).", "fixed"},
 		{"peaking asked for by name", 20, func(r *Request) { r.Pins = []Pin{{Kind: pk, Weeks: 8}} }, "Peaking before Meet 1 lasts 8 weeks, above your limit of 6, as fixed by hand.", "too few"},
 		{"a running block cut by the weeks left", 6, running(h, 1), "ends after 1 week, though that is short: the weeks left are needed for what comes next.", "fixed by hand"},
