@@ -147,8 +147,8 @@ func beginAllPressed(t *turn, _ store.Button) (chat.Reply, error) {
 		if err != nil {
 			return chat.Reply{}, err
 		}
-		if c.at.Waiting < 0 {
-			continue
+		if _, away := awayNow(c.aways, c.today); away || c.at.Waiting < 0 {
+			continue // who is away begins when they are back
 		}
 		if err := t.tx.BeginBlock(c.agreed.ID, c.at.Waiting, c.today, t.now); err != nil {
 			return chat.Reply{}, err

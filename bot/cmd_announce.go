@@ -170,11 +170,19 @@ func (t *turn) changesOn(all []planner.Lifter, day planner.Date) (out []blockCha
 	return out, nil
 }
 
-// beginsOn returns the kind of block a lifter may be named with on a day, or "".
+// beginsOn returns the kind of block a lifter may be named with on a day, or "". For who
+// is away nothing begins.
 func (t *turn) beginsOn(l planner.Lifter, day planner.Date) (planner.BlockKind, error) {
 	public, err := t.tx.LifterPublic(l.ID)
 	if age := planner.Age(l.Born, day); err != nil || !public || age >= 0 && age < 18 {
 		return "", err
+	}
+	aways, err := t.tx.Aways(l.ID)
+	if err != nil {
+		return "", err
+	}
+	if _, away := awayNow(aways, day); away {
+		return "", nil
 	}
 	plan, ok, err := t.tx.AgreedPlan(l.ID)
 	if err != nil || !ok {

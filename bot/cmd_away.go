@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"blockbell/bot/chat"
@@ -106,6 +107,25 @@ const backLife = 180 * 24 * time.Hour
 
 func (t *turn) backButton(l planner.LifterID) (chat.Button, error) {
 	return t.lasting(backLife, "Back now", "away.back", lifterArgs{l}, t.speaker)
+}
+
+// backAgain asks somebody who logs the day's first set while marked as away whether they
+// are back.
+func (t *turn) backAgain(sets []planner.Set) (b chat.Button, ask bool, err error) {
+	today := t.today()
+	if !slices.ContainsFunc(sets, func(s planner.Set) bool { return s.Day == today }) {
+		return b, false, nil
+	}
+	all, err := t.tx.Aways(t.about.ID)
+	if err != nil {
+		return b, false, err
+	}
+	last, err := t.tx.LastLogged(t.about.ID)
+	if a, away := awayNow(all, today); err != nil || !away || a.From == today || last == today {
+		return b, false, err
+	}
+	b, err = t.backButton(t.about.ID)
+	return b, true, err
 }
 
 // isAway says that somebody is marked as away.

@@ -24,6 +24,7 @@ func (t *turn) boardRow(c course) (render.BoardRow, error) {
 	if c.at.Index >= 0 {
 		left := c.at.Block.DaysLeft(c.today)
 		r.Block, r.DaysLeft = c.at.Block.Kind, &left
+		_, r.Away = awayNow(c.aways, c.today)
 	}
 	// Where something has changed under a proposal it waits all the same: it is laid out
 	// again when somebody looks at it.
@@ -65,14 +66,17 @@ func (t *turn) flags(c course, proposed bool) []string {
 	case proposed:
 		flags = append(flags, "plan waits for a yes")
 	}
-	if c.at.Waiting >= 0 {
+	a, away := awayNow(c.aways, c.today)
+	if away {
+		// What waits, waits until they are back: nobody is late for being away.
+	} else if c.at.Waiting >= 0 {
 		flags = append(flags, fmt.Sprintf("block over for %s", render.Count(c.at.Overdue, "day")))
 	} else if c.at.Overdue > 0 && c.at.Block.Kind == planner.Peaking && c.at.Week > limit.Weeks {
 		flags = append(flags, fmt.Sprintf("peaking in week %d, limit %d", c.at.Week, limit.Weeks))
 	} else if c.at.Overdue > 0 {
 		flags = append(flags, fmt.Sprintf("block over for %s", render.Count(c.at.Overdue, "day")))
 	}
-	if a, away := awayNow(c.aways, c.today); away {
+	if away {
 		flags = append(flags, "away "+render.AwaySpan(a.From, a.To))
 	}
 	if _, ok := c.nextMeet(); !ok {

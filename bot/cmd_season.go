@@ -53,6 +53,7 @@ func showSeason(t *turn) (chat.Reply, error) {
 	if err := t.inKilos(c, &v); err != nil {
 		return chat.Reply{}, err
 	}
+	v.Off = nil // told says it
 	r := private(render.Season(v))
 	if waits {
 		b, err := t.button("Show the new plan", "season.waiting", lifterArgs{c.lifter.ID}, t.speaker)

@@ -102,12 +102,14 @@ func shortened(lines []string) string {
 // empty where nothing does.
 func (t *turn) digestLines(c course) ([7]string, error) {
 	var out [7]string
+	_, away := awayNow(c.aways, c.today)
 	for _, b := range c.agreed.Season.Blocks {
-		if days := c.today.DaysUntil(b.Start); c.has && days >= 0 && days < announceDays {
+		_, gone := awayNow(c.aways, b.Start)
+		if days := c.today.DaysUntil(b.Start); c.has && !gone && days >= 0 && days < announceDays {
 			out[0] = render.BlockShort(b.Kind) + " from " + b.Start.Short()
 		}
 	}
-	if c.at.Index >= 0 && c.at.Overdue > 0 {
+	if c.at.Index >= 0 && c.at.Overdue > 0 && !away {
 		out[1] = render.BlockShort(c.at.Block.Kind) + ", for " + render.Count(c.at.Overdue, "day")
 	}
 	proposal, open, err := t.tx.ProposedPlan(c.lifter.ID)

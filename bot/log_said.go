@@ -136,6 +136,10 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	back, ask, err := t.backAgain(res.Sets)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	kept, err := t.keepSets(res.Sets, message)
 	if err != nil {
 		return chat.Reply{}, err
@@ -167,8 +171,12 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if ask {
+		view.News = append(view.News, "You are marked as away. Back?")
+		buttons = append(buttons, back)
+	}
 	r := acknowledge(res, view, buttons)
-	r.Message.Private, err = t.quiet(down || len(res.Questions) > 0) // that a load goes down is for nobody else
+	r.Message.Private, err = t.quiet(ask || down || len(res.Questions) > 0) // that a load goes down is for nobody else
 	return r, err
 }
 

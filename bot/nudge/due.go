@@ -104,6 +104,9 @@ func (s *search) near(day planner.Date) bool { return day >= s.first && day <= s
 // add completes a nudge and keeps it if its due instant lies in the span.
 func (s *search) add(n Nudge, object string, date planner.Date, fact string) {
 	n.Kind, n.Member = s.spec.Kind, s.member
+	if s.member.silent(s.spec, n.Day) {
+		return
+	}
 	n.Place = s.member.place(s.spec, n.Day)
 	n.Due = s.facts.hour(s.member, n.Place, n.Day)
 	if !n.Due.After(s.from) || n.Due.After(s.to) {

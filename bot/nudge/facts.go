@@ -76,14 +76,15 @@ const (
 	Nowhere  Place = "nowhere"
 )
 
-// place decides where a nudge of the given kind belongs on a day.
+// place decides where a nudge of the given kind belongs on a day. Who is away and has not
+// told until when is not named.
 func (m *Member) place(s Spec, day planner.Date) Place {
 	if m.Absent {
 		return Nowhere
 	}
 	age := planner.Age(m.Lifter.Born, day)
 	byName := m.Public && (s.Minors || age < 0 || age >= 18)
-	if s.Audience == News && byName {
+	if s.Audience == News && byName && !m.gone(day) {
 		return Named
 	}
 	switch m.Lifter.Nudges {

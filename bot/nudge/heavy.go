@@ -54,16 +54,6 @@ func (m *Member) told() (all []planner.Away) {
 	return all
 }
 
-// away tells whether the member said to be away on a day.
-func (m *Member) away(day planner.Date) bool {
-	for _, a := range m.Aways {
-		if a.From <= day && (a.To.IsZero() || day <= a.To) {
-			return true
-		}
-	}
-	return false
-}
-
 // findDeloads: an easy week begins today.
 func findDeloads(s *search) {
 	if s.member.Making.Own {

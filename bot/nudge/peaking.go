@@ -69,7 +69,7 @@ func (f *Facts) toldLong(n *Nudge) []string {
 	limit := f.limit(n.Member, n.Index, n.block().Start)
 	lines := []string{
 		fmt.Sprintf("Day %d of peaking; your usual limit is %s (%s).",
-			n.block().Start.DaysUntil(n.Day)+1, render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; ")),
+			n.block().Start.DaysUntil(n.Day)+1-n.Member.daysAway(n.block().Start, n.Day), render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; ")),
 	}
 	var fades []string
 	if single, muscle, ok := n.drift(); ok {

@@ -49,7 +49,7 @@ func findBegins(s *search) {
 }
 
 // findWaiting: a block has ended, and the next one waits until somebody lets it
-// begin.
+// begin. Who was away when it ended is asked on the first day back.
 func findWaiting(s *search) {
 	if !s.facts.Ask {
 		return
@@ -60,10 +60,20 @@ func findWaiting(s *search) {
 			if !s.near(day) {
 				continue
 			}
-			if st := s.on(day); st.Index == i && st.Waiting > i && b.Kind != planner.Peaking {
-				s.add(Nudge{Day: day, Index: i, Next: st.Waiting}, blockObject(b), b.End, w.fact)
-			}
+			s.waits(i, day, w.fact)
 		}
+		last := b.End.AddDays(1 + waitDays[len(waitDays)-1].days)
+		if back, was := s.member.returns(b.End.AddDays(1)); was && back > last && s.near(back) {
+			s.waits(i, back, "back")
+		}
+	}
+}
+
+// waits adds that block i is over and another one waits, where that is so on a day.
+func (s *search) waits(i int, day planner.Date, fact string) {
+	b := s.member.Season.Blocks[i]
+	if st := s.on(day); st.Index == i && st.Waiting > i && b.Kind != planner.Peaking {
+		s.add(Nudge{Day: day, Index: i, Next: st.Waiting}, blockObject(b), b.End, fact)
 	}
 }
 

@@ -21,9 +21,6 @@ const (
 	silentReach = 28
 )
 
-// Away is a time without training that was told; a zero last day: not back yet.
-type Away struct{ From, To planner.Date }
-
 // findSilence: somebody who logs has logged nothing for a while, and nothing that
 // was told explains it.
 func findSilence(s *search) {

@@ -86,6 +86,8 @@ func (n *Nudge) toldMeet(today planner.Date) []string {
 	switch {
 	case today.DaysUntil(n.Meet.Date) <= 1:
 		return []string{what, "The work is done, and rest shows it best: no training today."}
+	case n.Member.gone(today):
+		return []string{what, "Your plan waits until you are back: /season back."}
 	case n.Member.Plan == 0:
 		return []string{what, "The weeks that are left decide what fits in. /season build lays them out."}
 	}

@@ -16,6 +16,7 @@ type BoardRow struct {
 	Handle   string
 	Block    planner.BlockKind // "" when none runs
 	DaysLeft *int
+	Away     bool // nobody is late for being away
 	Meet     string
 	MeetDays *int
 	Flags    []string
@@ -143,6 +144,9 @@ func boardValue(r BoardRow) string {
 func standing(r BoardRow) string {
 	if r.DaysLeft == nil {
 		return "no block today"
+	}
+	if r.Away {
+		return BlockShort(r.Block) + ", away"
 	}
 	return BlockShort(r.Block) + ", " + daysLeft(*r.DaysLeft)
 }
