@@ -1,10 +1,13 @@
 package bot
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/parse"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/blocks"
@@ -18,7 +21,7 @@ func comparePlans(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	own, err := ownSplits(t.options["blocks"])
+	own, bad, err := ownSplits(t.options["blocks"])
 	if err != nil {
 		return chat.Reply{}, err
 	}
@@ -40,29 +43,56 @@ func comparePlans(t *turn) (chat.Reply, error) {
 	}
 	setMaxima(&r.Lifter, v.Lifter)
 	r.Agreed = c.ahead()
-	compared, err := blocks.Compare(r, own)
+	compared, err := blocks.CompareEach(r, own)
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if n := len(compared.Refused); n > 0 && n == len(own) {
+		return chat.Reply{}, compared.Refused[0].Err
+	}
+	for _, x := range compared.Refused {
+		bad = append(bad, badSplit(x.Split.String(), x.Err))
+	}
+	compared.Notes = append(compared.Notes, bad...)
+	buttons, closed, err := t.splitButtons(c, compared)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	compared.Notes = append(compared.Notes, closed...)
 	m := render.Compared(render.CompareView{Season: v, Compared: compared})
-	m.Buttons, err = t.splitButtons(c, compared)
-	return private(m), err
+	m.Buttons = buttons
+	return private(m), nil
 }
 
-// ownSplits reads the splits a coach typed, with semicolons between.
-func ownSplits(typed string) ([]blocks.Split, error) {
-	var own []blocks.Split
+// ownSplits reads the splits a coach typed, with semicolons between. Those that cannot be
+// read are named in bad, and are an error only where no other was typed.
+func ownSplits(typed string) (own []blocks.Split, bad []string, err error) {
+	var first error
 	for _, part := range strings.Split(typed, ";") {
 		if strings.TrimSpace(part) == "" {
 			continue
 		}
 		s, err := blocks.ParseSplit(part)
 		if err != nil {
-			return nil, err
+			first = cmp.Or(first, err)
+			bad = append(bad, badSplit(strings.TrimSpace(part), err))
+			continue
 		}
 		own = append(own, s)
 	}
-	return own, nil
+	if len(own) == 0 {
+		return nil, nil, first
+	}
+	return own, bad, nil
+}
+
+// badSplit says why a split that was typed is not compared.
+func badSplit(split string, err error) string {
+	var known *planner.Error
+	if !errors.As(err, &known) {
+		return fmt.Sprintf("Not compared: %s.", parse.Quiet(split))
+	}
+	return strings.TrimSpace(fmt.Sprintf("Not compared: %s. %s %s", parse.Quiet(split), render.Sentence(known.Sentence), known.Hint))
 }
 
 // splitArgs is what the button under a compared plan carries: its blocks.
@@ -73,28 +103,57 @@ type splitArgs struct {
 	Basis  basis            `json:"basis"` // what it was compared under, but for what is fixed: it takes its place
 }
 
-// splitButtons offers every plan but the best and the agreed one to be proposed.
-func (t *turn) splitButtons(c course, compared blocks.Comparison) ([]chat.Button, error) {
+// splitButtons offers every plan but the best and the agreed one to be proposed, and says
+// in closed of which no plan can be made, and why.
+func (t *turn) splitButtons(c course, compared blocks.Comparison) (buttons []chat.Button, closed []string, err error) {
 	under, err := t.basis(c, c.today)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	under = under.without(partFixed)
-	var buttons []chat.Button
 	seen := map[string]bool{compared.Rows[0].Split.String(): true}
 	for _, row := range compared.Rows {
 		if row.Role == blocks.Agreed || seen[row.Split.String()] || len(row.Blocks) == 0 {
 			continue
 		}
 		seen[row.Split.String()] = true
+		if len(row.Breaches) > 0 {
+			why, err := t.unbuildable(c, row.Blocks)
+			if err != nil {
+				return nil, nil, err
+			}
+			if why != "" {
+				closed = append(closed, row.Split.String()+" can be compared but not proposed. "+why)
+				continue
+			}
+		}
 		a := splitArgs{c.lifter.ID, row.Blocks, row.Split.String(), under}
 		b, err := t.button(clipLabel("Propose "+a.Split), "season.split", a, t.speaker)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		buttons = append(buttons, b)
 	}
-	return buttons, nil
+	return buttons, closed, nil
+}
+
+// unbuildable says why no plan has these blocks; empty where one has them, fixed by hand.
+func (t *turn) unbuildable(c course, bs []planner.Block) (string, error) {
+	r, err := t.decidedWith(c, boundaryPins(bs, c.today))
+	if err != nil {
+		return "", err
+	}
+	p, err := blocks.Build(r)
+	var known *planner.Error
+	switch {
+	case errors.As(err, &known):
+		return render.Sentence(known.Sentence), nil
+	case err != nil:
+		return "", err
+	case !sameBlocks(p.Blocks, bs):
+		return "With its lengths fixed it would come out as " + blocks.SplitOf(p.Blocks).String() + ".", nil
+	}
+	return "", nil
 }
 
 // splitPressed fixes the blocks of a compared plan and proposes the plan that has

@@ -173,7 +173,7 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 		return chat.Reply{}, err
 	}
 	if c.has {
-		view.Old = c.agreed.Season.Blocks
+		view.Old, view.OldMeets = c.agreed.Season.Blocks, c.agreed.Season.Meets
 	}
 	if who := t.forWhom(); who != "" {
 		view.Title = whose(title, who)

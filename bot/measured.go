@@ -65,11 +65,13 @@ func (t *turn) measuredBefore(c course) (bool, error) {
 	return last < back, err
 }
 
-// inKilos fills in what a plan's gain is told in.
+// inKilos fills in what a plan's gain is told in, and what else was told that bears on
+// its picture.
 func (t *turn) inKilos(c course, v *render.SeasonView) (err error) {
 	if v.Lifter, v.Maxima, err = t.measured(c); err != nil {
 		return err
 	}
+	v.Away = c.told()
 	off, err := t.tx.LiftsOff(c.lifter.ID, c.today)
 	for _, o := range off {
 		v.Off = append(v.Off, render.LiftAway{Lift: o.Lift, Until: o.Until})

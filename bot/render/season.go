@@ -18,8 +18,12 @@ type SeasonView struct {
 	Blocks []planner.Block // the whole season, finished blocks too
 	Meets  []planner.SeasonMeet
 	Old    []planner.Block // the agreed blocks beside a new proposal
-	Today  planner.Date
-	Lifter planner.Lifter
+	// OldMeets are the meets the agreed plan was made for, and Away the times away that
+	// were told: both for the picture.
+	OldMeets []planner.SeasonMeet
+	Away     []planner.Away
+	Today    planner.Date
+	Lifter   planner.Lifter
 	// Running is the first day of the block that runs today; zero: by the dates.
 	Running planner.Date
 	Events  []planner.Meet // meets to come as they were entered

@@ -14,16 +14,35 @@ func (v SeasonView) picture() []chat.File {
 		return nil
 	}
 	view := chart.SeasonView{Title: v.Title, Under: v.Blocks[0].Start.Long() + " to " + v.Blocks[len(v.Blocks)-1].End.Long(), Today: v.Today}
-	row := chart.Row{Blocks: v.Blocks}
-	for _, m := range v.Meets {
-		row.Meets = append(row.Meets, chart.Mark{Day: m.Date, Name: m.Name})
-	}
-	view.Rows = []chart.Row{row}
+	view.Rows = []chart.Row{{Blocks: v.Blocks, Meets: flags(v.Meets), Away: v.Away}}
 	if len(v.Old) > 0 {
 		view.Rows[0].Name = "Proposed"
-		view.Rows = append([]chart.Row{{Name: "Your plan now", Blocks: v.Old}}, view.Rows...)
+		view.Rows = append([]chart.Row{{Name: "Agreed so far", Blocks: v.Old, Meets: flags(v.OldMeets), Away: v.Away}}, view.Rows...)
 	}
-	return []chat.File{{Name: "season.png", Draw: func() ([]byte, error) { return chart.Season(view) }, Alt: clip(inWords(v.Blocks), 1000)}}
+	alt := inWords(v.Blocks) + awayInWords(v.Away, v.Blocks)
+	return []chat.File{{Name: "season.png", Draw: func() ([]byte, error) { return chart.Season(view) }, Alt: clip(alt, 1000)}}
+}
+
+// flags are meets as a picture marks them.
+func flags(meets []planner.SeasonMeet) (out []chart.Mark) {
+	for _, m := range meets {
+		out = append(out, chart.Mark{Day: m.Date, Name: m.Name})
+	}
+	return out
+}
+
+// awayInWords says which times away a picture of blocks shows.
+func awayInWords(away []planner.Away, blocks []planner.Block) string {
+	var parts []string
+	for _, a := range away {
+		if last := blocks[len(blocks)-1].End; a.From <= last && (a.To.IsZero() || a.To >= blocks[0].Start) {
+			parts = append(parts, AwaySpan(a.From, a.To))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " Away: " + strings.Join(parts, ", ") + "."
 }
 
 // inWords says what a picture of blocks shows.

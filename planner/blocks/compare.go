@@ -69,6 +69,8 @@ type Comparison struct {
 	// Notes say how splits were read and what could not be compared.
 	Notes []string `json:"notes"`
 	Model Model    `json:"model"`
+	// Refused are the splits that CompareEach left out.
+	Refused []Refused `json:"-"`
 }
 
 // maxOwn is how many splits one comparison takes.
@@ -94,6 +96,16 @@ const (
 // add up, Impossible for peaking with nothing to peak for. The lifter's maxima should be the
 // present estimates: masses are told as shares of their total.
 func Compare(r Request, own []Split) (Comparison, error) {
+	c, err := CompareEach(r, own)
+	if err == nil && len(c.Refused) > 0 {
+		return Comparison{}, c.Refused[0].Err
+	}
+	return c, err
+}
+
+// CompareEach is Compare that leaves out splits which cannot be compared and says why, in
+// place of failing for their sake.
+func CompareEach(r Request, own []Split) (Comparison, error) {
 	if err := check(r); err != nil {
 		return Comparison{}, err
 	}
@@ -111,9 +123,7 @@ func Compare(r Request, own []Split) (Comparison, error) {
 	o := f.loosened
 	o.free = true
 	c := comparing{season: s, by: measure(s.Lifter, s.days[s.end().AddDays(1)].Event), best: f, free: s.newGraph(o), own: s.model.tabled(), models: s.models(sampleSize, Ranges())}
-	if err := c.addAll(own); err != nil {
-		return Comparison{}, err
-	}
+	c.addAll(own)
 	return c.result(), nil
 }
 
@@ -130,9 +140,16 @@ type comparing struct {
 	firstOwn outcome // and under the model itself
 	beats    *float64
 	notes    []string
+	refused  []Refused
 }
 
-func (c *comparing) addAll(own []Split) error {
+// Refused is a split that cannot be compared, and why: an error as Compare has it.
+type Refused struct {
+	Split Split
+	Err   error
+}
+
+func (c *comparing) addAll(own []Split) {
 	c.add(Optimum, placing{steps: c.best.steps})
 	for i, steps := range c.others() {
 		c.add(RunnerUp, placing{steps: steps})
@@ -143,21 +160,28 @@ func (c *comparing) addAll(own []Split) error {
 	}
 	c.addAgreed()
 	for _, sp := range own {
-		if len(sp) == 0 {
-			return planner.Errorf(planner.Invalid, splitHint, "the split is empty")
+		if err := c.addOwn(sp); err != nil {
+			c.refused = append(c.refused, Refused{sp, err})
 		}
-		if err := c.peakless(sp); err != nil {
-			return err
-		}
-		p, err := c.place(sp)
-		if err != nil {
-			return err
-		}
-		if p.rest {
-			c.notes = append(c.notes, fmt.Sprintf("%s was read as the weeks still to come; %s of the first block are done.", sp, plural(c.done)))
-		}
-		c.add(Own, p)
 	}
+}
+
+// addOwn adds a coach's split.
+func (c *comparing) addOwn(sp Split) error {
+	if len(sp) == 0 {
+		return planner.Errorf(planner.Invalid, splitHint, "the split is empty")
+	}
+	if err := c.peakless(sp); err != nil {
+		return err
+	}
+	p, err := c.place(sp)
+	if err != nil {
+		return err
+	}
+	if p.rest {
+		c.notes = append(c.notes, fmt.Sprintf("%s was read as the weeks still to come; %s of the first block are done.", sp, plural(c.done)))
+	}
+	c.add(Own, p)
 	return nil
 }
 
@@ -274,7 +298,7 @@ func (s *season) pinsOf(steps []step) (pins []Pin) {
 func (c *comparing) result() Comparison {
 	return Comparison{
 		Rows: c.rows, Weeks: len(c.weeks), Draws: len(c.models), Ranges: Ranges(),
-		BeatsRunnerUp: c.beats, Notes: append([]string{}, c.notes...), Model: c.model,
+		BeatsRunnerUp: c.beats, Notes: append([]string{}, c.notes...), Model: c.model, Refused: c.refused,
 	}
 }
 

@@ -104,6 +104,35 @@ func TestBlocksCoverTheirTime(t *testing.T) {
 	}
 }
 
+// A time away covers its days in neutral, whatever block it lies in, and ends with today
+// where it has no last day.
+func TestTimesAwayAreDrawn(t *testing.T) {
+	v := sampleSeason()
+	v.Rows = v.Rows[:1]
+	v.Rows[0].Meets = nil
+	neutral := func(away ...planner.Away) float64 {
+		v.Rows[0].Away = away
+		b, err := Season(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return share(decode(t, b), absence) + share(decode(t, b), slope)
+	}
+	none := neutral()
+	none += neutral(planner.Away{From: first, To: first}) - none // the key, and a day
+	four, two := neutral(planner.Away{From: first.AddDays(28), To: first.AddDays(55)})-none, neutral(planner.Away{From: first.AddDays(28), To: first.AddDays(41)})-none
+	if ratio := four / two; two <= 0 || ratio < 1.7 || ratio > 2.3 {
+		t.Errorf("four weeks away cover %.2f of what two weeks do", ratio)
+	}
+	open := neutral(planner.Away{From: v.Today.AddDays(-13)}) - none
+	if ratio := open / two; ratio < 0.7 || ratio > 1.3 {
+		t.Errorf("two weeks away up to today cover %.2f of two told weeks", ratio)
+	}
+	if outside := neutral(planner.Away{From: first.AddDays(-90), To: first.AddDays(-60)}); outside != 0 {
+		t.Errorf("a time away before the plan covers %v", outside)
+	}
+}
+
 // luminance and contrast are the formulas of WCAG 2.1 (W3C 2018), which asks for
 // 4.5 for text.
 func luminance(c color.NRGBA) float64 {

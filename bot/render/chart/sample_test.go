@@ -37,7 +37,7 @@ func sampleLift() LiftView {
 func sampleSeason() SeasonView {
 	return SeasonView{
 		Title: "Ana: two plans", Under: "to the River Open on 9 May", Today: first.AddDays(70),
-		Rows: []Row{{"Your plan", sampleBlocks(), sampleMeets()}, {"Proposed", sampleBlocks()[1:], sampleMeets()}},
+		Rows: []Row{{Name: "Your plan", Blocks: sampleBlocks(), Meets: sampleMeets()}, {Name: "Proposed", Blocks: sampleBlocks()[1:], Meets: sampleMeets()}},
 	}
 }
 

@@ -17,6 +17,7 @@ type Row struct {
 	Name   string // written above it
 	Blocks []planner.Block
 	Meets  []Mark
+	Away   []planner.Away // drawn over the blocks
 }
 
 // SeasonView is what the picture of plans is made from: one row for a plan, two
@@ -37,23 +38,34 @@ func Season(v SeasonView) ([]byte, error) {
 	bottom := margin + 3*small
 	c.calendar(t, top, bottom)
 	for i, r := range v.Rows {
-		c.row(t, r, top-8-vg.Length(i)*rowHeight, rowHeight)
+		c.row(t, r, v.Today, top-8-vg.Length(i)*rowHeight, rowHeight)
 	}
 	c.today(t, v.Today, top, bottom)
-	c.taperKey(v)
+	c.keys(t, v)
 	return c.png()
 }
 
-// taperKey explains the ticks on the bars, where there are any.
-func (c card) taperKey(v SeasonView) {
+// keys explain the ticks and the slanted lines on the bars, where there are any.
+func (c card) keys(t scale, v SeasonView) {
+	taper, away := false, false
 	for _, r := range v.Rows {
-		for _, b := range r.Blocks {
-			if b.TaperStart > b.Start {
-				c.hatch(width-margin-170, margin-6, width-margin-140, margin+14)
-				c.write(letters(small, faint, text.XLeft, text.YCenter), width-margin-132, margin+4, "taper (easing off)")
-				return
-			}
+		for _, a := range r.Away {
+			_, _, inside := t.span(a, v.Today)
+			away = away || inside
 		}
+		for _, b := range r.Blocks {
+			taper = taper || b.TaperStart > b.Start
+		}
+	}
+	style, x := letters(small, faint, text.XLeft, text.YCenter), width-margin-170
+	if taper {
+		c.hatch(x, margin-6, x+30, margin+14)
+		c.write(style, x+38, margin+4, "taper (easing off)")
+		x -= 120
+	}
+	if away {
+		c.slanted(x, x+30, margin-6, margin+14)
+		c.write(style, x+38, margin+4, "away")
 	}
 }
 
@@ -111,8 +123,8 @@ func (c card) today(t scale, d planner.Date, top, bottom vg.Length) {
 	c.write(style, min(x+5, width-margin-style.Width("today")), bottom-small-4, "today")
 }
 
-// row draws one plan below its name: the blocks, then its meets.
-func (c card) row(t scale, r Row, top, tall vg.Length) {
+// row draws one plan below its name: the blocks, the times away, then its meets.
+func (c card) row(t scale, r Row, today planner.Date, top, tall vg.Length) {
 	y := top
 	if r.Name != "" {
 		c.writeWithin(letters(small, ink, text.XLeft, text.YTop), margin, y, width-2*margin, r.Name)
@@ -122,13 +134,20 @@ func (c card) row(t scale, r Row, top, tall vg.Length) {
 	for _, b := range r.Blocks {
 		c.bar(t, b, low, y)
 	}
+	for _, a := range r.Away {
+		c.leave(t, a, today, low, y)
+	}
+	for _, b := range r.Blocks {
+		x0, x1 := t.free(r, b, today)
+		c.label(b, x0, x1, low, y)
+	}
 	taken := t.left - 1
 	for _, m := range r.Meets {
 		taken = c.meet(t, m, low, y, taken)
 	}
 }
 
-// bar draws a block with its name and weeks, as far as they fit.
+// bar draws a block.
 func (c card) bar(t scale, b planner.Block, low, high vg.Length) {
 	x0, x1 := t.at(b.Start), t.at(b.End.AddDays(1))
 	c.box(x0, low, x1, high, fill(b.Kind))
@@ -136,6 +155,10 @@ func (c card) bar(t scale, b planner.Block, low, high vg.Length) {
 	if b.TaperStart > b.Start {
 		c.hatch(t.at(b.TaperStart), low, x1, high)
 	}
+}
+
+// label writes the name and weeks of a block, as far as they fit.
+func (c card) label(b planner.Block, x0, x1, low, high vg.Length) {
 	name, weeks := letters(small, ink, text.XCenter, text.YCenter), fmt.Sprintf("%d wk", b.Weeks)
 	mid, inside := (x0+x1)/2, x1-x0-6
 	if short := names[b.Kind]; name.Width(short) <= inside {
