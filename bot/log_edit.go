@@ -63,7 +63,7 @@ func (t *turn) gists() (map[planner.LifterID]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		if g := parse.Gist(p.Text); found {
+		if g := parse.Gist(p.Under + " " + p.Text); found {
 			all[l.ID] += g
 		}
 	}

@@ -86,6 +86,9 @@ func (t *turn) shares(parts []parse.Part, day planner.Date) ([]share, error) {
 				return nil, err
 			}
 		}
+		if lift == "" {
+			lift = p.Under
+		}
 		if s.res, err = t.shareRead(p, day, lift); err != nil {
 			return nil, err
 		}

@@ -60,6 +60,24 @@ func TestCoachLogsForSeveral(t *testing.T) {
 	}
 }
 
+// A coach's message never ends up in the coach's own log, however the names stand in it.
+func TestHowCoachesNamePeople(t *testing.T) {
+	for _, c := range []struct{ text, ana, ben string }{
+		{"squat: @ana 140x5 @8, @ben 160x2 @9", "squat 140 kg x 5, 2 left", "squat 160 kg x 2, 1 left"},
+		{"squats today: @ana 140x5 @ben 160x2", "squat 140 kg x 5", "squat 160 kg x 2"},
+		{"Bench\n@ana 80x5\n@ben 90x2", "bench 80 kg x 5", "bench 90 kg x 2"},
+		{"@ana and @ben: squat 140x5", "squat 140 kg x 5", "squat 140 kg x 5"},
+		{"@ana squat 140x5 and @ben 160x5", "squat 140 kg x 5", "squat 160 kg x 5"},
+		{"what a day, squats: @ana 140x5 @ben 160x2", "", ""}, // asked about
+	} {
+		k := team(t)
+		r := k.ok(k.say("cap", c.text))
+		if ana, ben, own := k.logOf("ana"), k.logOf("ben"), k.logOf("cap"); ana != c.ana || ben != c.ben || own != "" {
+			t.Errorf("%q: ana has %q, ben %q, the captain %q: %s", c.text, ana, ben, own, r.Message.Text)
+		}
+	}
+}
+
 func fieldTexts(m chat.Message) (all []string) {
 	for _, f := range m.Fields {
 		all = append(all, f.Name, f.Value)

@@ -22,7 +22,7 @@ func (r *reader) atSign() {
 	}
 	if !r.isNumber(j) {
 		if r.tok(j).kind == word {
-			r.addressed() // a name
+			r.addressed(j + 1) // a name
 			j++
 		}
 		r.i = j

@@ -187,17 +187,19 @@ func (r *reader) signAt(t token) {
 			r.last.doubtful = true // "140x5?"
 		}
 	case mention:
-		r.addressed()
+		r.addressed(r.i + 1)
 	}
 	r.i++
 }
 
-// addressed notes a mention: in front of everything it means that the line speaks
-// to or about somebody else.
-func (r *reader) addressed() {
+// addressed notes a mention that ends before token i: in front of everything it means that
+// the line speaks to or about somebody else, right in front of a number that what
+// follows could be somebody else's.
+func (r *reader) addressed(i int) {
 	if len(r.items) == 0 && r.i == 0 {
 		r.void = true
 	}
+	r.foreign = r.foreign || r.tok(i).kind == num
 }
 
 // named reads a lift.

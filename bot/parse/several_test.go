@@ -14,11 +14,18 @@ func TestSeveralPeopleInOneMessage(t *testing.T) {
 		text string
 		want []parse.Part
 	}{
-		{"@ana squat 140x5, @ben 160x5", []parse.Part{{"ana", "squat 140x5", 1, 6}, {"ben", "160x5", 1, 24}}},
-		{"@ana: squat 140x5 @8\n@ben 160x5 @ 8", []parse.Part{{"ana", "squat 140x5 @8", 1, 7}, {"ben", "160x5 @ 8", 2, 6}}},
-		{"<@123456789012345678> squat 140x5; <@!223456789012345678>\n160x5", []parse.Part{{"123456789012345678", "squat 140x5", 1, 23}, {"223456789012345678", "\n160x5", 1, 58}}},
-		{"@ana squat 140x5 @hard", []parse.Part{{"ana", "squat 140x5 @hard", 1, 6}}},
-		{"@ana squat 5x5 @ 100, 5x5 @rpe8, @ben 5x3", []parse.Part{{"ana", "squat 5x5 @ 100, 5x5 @rpe8", 1, 6}, {"ben", "5x3", 1, 39}}},
+		{"@ana squat 140x5, @ben 160x5", []parse.Part{{"ana", "", "squat 140x5", 1, 6}, {"ben", "", "160x5", 1, 24}}},
+		{"@ana: squat 140x5 @8\n@ben 160x5 @ 8", []parse.Part{{"ana", "", "squat 140x5 @8", 1, 7}, {"ben", "", "160x5 @ 8", 2, 6}}},
+		{"<@123456789012345678> squat 140x5; <@!223456789012345678>\n160x5", []parse.Part{{"123456789012345678", "", "squat 140x5", 1, 23}, {"223456789012345678", "", "\n160x5", 1, 58}}},
+		{"@ana squat 140x5 @hard", []parse.Part{{"ana", "", "squat 140x5 @hard", 1, 6}}},
+		{"@ana squat 5x5 @ 100, 5x5 @rpe8, @ben 5x3", []parse.Part{{"ana", "", "squat 5x5 @ 100, 5x5 @rpe8", 1, 6}, {"ben", "", "5x3", 1, 39}}},
+		{"squat: @ana 140x5 @8, @ben 160x5", []parse.Part{{"ana", "squat", "140x5 @8", 1, 13}, {"ben", "squat", "160x5", 1, 28}}},
+		{"Squats today:\n@ana 140x5\n@ben 160x5", []parse.Part{{"ana", "Squats", "140x5", 2, 6}, {"ben", "Squats", "160x5", 3, 6}}},
+		{"bench - @ana 60x5 @ben 100x5", []parse.Part{{"ana", "bench", "60x5", 1, 14}, {"ben", "bench", "100x5", 1, 24}}},
+		{"@ana and @ben: squat 100x5", []parse.Part{{"ana", "", "squat 100x5", 1, 16}, {"ben", "", "squat 100x5", 1, 16}}},
+		{"@ana @ben squat 100x5", []parse.Part{{"ana", "", "squat 100x5", 1, 11}, {"ben", "", "squat 100x5", 1, 11}}},
+		{"@ana squat 140x5 and @ben 160x5", []parse.Part{{"ana", "", "squat 140x5", 1, 6}, {"ben", "", "160x5", 1, 27}}},
+		{"deadlift 200x1 thanks @ben", nil},
 		{"squat 140x5 @8", nil},
 		{"@8 squat 140x5", nil},
 		{"squat 140x5, @ben well done", nil},
