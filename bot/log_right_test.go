@@ -58,7 +58,7 @@ func TestCorrectionsWithoutAWeight(t *testing.T) {
 		{"squat 100x5", "no, 3x4 @9", "squat 3 sets of 4 at 100 kg, 1 left"},
 		{"squat 100x5", "only got 4", "squat 100 kg x 4"},
 		{"squat 100x5", "felt like a 9", "squat 100 kg x 5, 1 left"},
-		{"squat 100x1", "missed it", "squat 100 kg x 0, missed"},
+		{"squat 100x1", "missed it", "squat 100 kg, missed"},
 		{"squat 100x5", "I meant paused squat", "paused squat 100 kg x 5"},
 		{"squat 225x5", "that was lb", "squat 102.06 kg x 5"},
 		{"squat 100x5", "it was 102.5", "squat 102.5 kg x 5"},

@@ -15,18 +15,24 @@ const (
 	FarBelow = 0.30
 )
 
-// Sets of at least manyReps repetitions that would make more than manyShare of the
-// best, each repetition counted as a thirtieth (Epley 1985), are asked about. That
-// formula makes too much of long sets, which the wide share allows for (common
-// practice: twenty squats with 70 % are hard, and possible).
+// Sets that would make more than manyShare of the best, each repetition counted as a
+// thirtieth (Epley 1985), are asked about; of at least longReps repetitions only above
+// longShare, since that formula makes too much of long sets. A told best may be old,
+// which the shares allow for (common practice).
 const (
-	manyReps  = 12
-	manyShare = 1.6
+	manyReps  = 2
+	manyShare = 1.4
+	longReps  = 12
+	longShare = 1.6
 )
 
 // tooMany tells whether nobody with that best makes so many repetitions.
 func tooMany(s planner.Set, best planner.Grams) bool {
-	return best > 0 && s.Reps >= manyReps && float64(s.Weight)*(1+float64(s.Reps)/30) > manyShare*float64(best)
+	share := manyShare
+	if s.Reps >= longReps {
+		share = longShare
+	}
+	return best > 0 && s.Reps >= manyReps && float64(s.Weight)*(1+float64(s.Reps)/30) > share*float64(best)
 }
 
 // askMany asks about the sets of unlikely many repetitions.
@@ -34,11 +40,12 @@ func (p *placer) askMany() {
 	for k, i := range p.many.index {
 		set := p.out.Sets[i]
 		set.Pending = false
-		p.out.Questions = append(p.out.Questions, Question{
-			Line: p.r.number, Column: p.r.within(p.many.typed[k].col), Sets: []int{i},
-			Text:    fmt.Sprintf("%s with your best %s of %s: is it right?", p.say(set), set.Lift, p.best(set.Lift).Text(p.c.Unit)),
-			Answers: []Answer{{Label: fmt.Sprintf("Yes, %d repetitions", set.Reps), Sets: []planner.Set{set}}, {Label: "No"}},
-		})
+		q := Question{Line: p.r.number, Column: p.r.within(p.many.typed[k].col), Sets: []int{i},
+			Text: fmt.Sprintf("%s with your best %s of %s: is it right?", p.say(set), set.Lift, p.best(set.Lift).Text(p.c.Unit))}
+		q.Answers = p.slips(&doubt{index: []int{i}, typed: p.many.typed[k : k+1]})
+		q.Answers = append(q.Answers, Answer{Label: fmt.Sprintf("Yes, %s", plural(set.Reps, "repetition")), Sets: []planner.Set{set}}, Answer{Label: "No"})
+		p.out.Questions = append(p.out.Questions, q)
+
 	}
 }
 

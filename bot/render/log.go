@@ -17,15 +17,24 @@ func Set(s planner.Set, unit planner.Unit) string {
 	if s.Variant != "" {
 		name = string(s.Variant) + " " + name
 	}
-	text := fmt.Sprintf("%s %s x %d", name, s.Weight.Text(unit), s.Reps)
-	if s.Sets > 1 {
-		text = fmt.Sprintf("%s %d sets of %d at %s", name, s.Sets, s.Reps, s.Weight.Text(unit))
+	weight, at := s.Weight.Text(unit), "at"
+	if s.Weight == 0 {
+		weight, at = "own weight", "with"
 	}
-	if s.Reserve != nil {
+	text := fmt.Sprintf("%s %s x %d", name, weight, s.Reps)
+	switch {
+	case s.Missed && s.Reps == 0 && s.Sets > 1:
+		text = fmt.Sprintf("%s %d times %s", name, s.Sets, weight)
+	case s.Missed && s.Reps == 0:
+		text = name + " " + weight
+	case s.Sets > 1:
+		text = fmt.Sprintf("%s %d sets of %d %s %s", name, s.Sets, s.Reps, at, weight)
+	}
+	switch {
+	case s.Missed:
+		text += ", missed" // nobody has repetitions left after a miss, whatever effort was named
+	case s.Reserve != nil:
 		text += ", " + left(*s.Reserve)
-	}
-	if s.Missed {
-		text += ", missed"
 	}
 	return text
 }
