@@ -106,3 +106,13 @@ func TestLiftForgetsWhatWasTakenBack(t *testing.T) {
 		t.Errorf("%+v", d)
 	}
 }
+
+// One day with a set is no trend: no number a week is shown before verdicts are.
+func TestLiftNamesNoSlopeFromADay(t *testing.T) {
+	k := newTalk(t, "2027-01-04T18:00:00Z")
+	k.ok(k.say("ana", "/me set squat:120"))
+	k.ok(k.say("ana", "squat 100x5 @8"))
+	if text := strings.Join(fieldTexts(k.ok(k.say("ana", "/lift squat")).Message), " "); strings.Contains(text, "a week") {
+		t.Errorf("it says %s", text)
+	}
+}

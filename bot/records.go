@@ -99,6 +99,11 @@ func (t *turn) beaten(before, added []planner.Set) (out []newRecord) {
 			return o.Kind == r.Kind && seriesOf(o) == seriesOf(r) && (o.Reps == r.Reps || r.Kind == strength.BestEstimate)
 		})
 		n := newRecord{r, old[i].Kg}
+		for _, o := range old { // who made 110 for five does not hear of 100 for two
+			if r.Kind != strength.BestEstimate && o.Kind != strength.BestEstimate && seriesOf(o) == seriesOf(r) && o.Reps > r.Reps {
+				n.was = max(n.was, o.Kg)
+			}
+		}
 		if r.Variant == "" && r.Gear == "" && r.Kind != strength.BestReps {
 			n.was = max(n.was, t.about.Best(r.Lift).Kg())
 		}

@@ -90,3 +90,17 @@ func TestNothingBelowTheToldMaxIsABestSingle(t *testing.T) {
 		t.Errorf("no news: %q", r.Message.Text)
 	}
 }
+
+// Less weight for fewer repetitions than were made already is no record, though the
+// lifter never did just so few; what it had to beat is named.
+func TestMoreRepetitionsStandBehindFewer(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.say("ana", "squat 60x2, 100x1, 110x5")
+	k.clock("2027-01-06T19:00:00Z")
+	k.silent(k.say("ana", "squat 80x2"))
+	k.silent(k.say("ana", "squat 105x1"))
+	k.clock("2027-01-08T19:00:00Z")
+	if r := k.say("ana", "squat 115x2 @8"); !strings.Contains(r.Message.Text, "best squat for 2 so far: 115 kg; it was 110 kg") {
+		t.Errorf("told %q", r.Message.Text)
+	}
+}

@@ -91,7 +91,7 @@ func (v LiftView) moves() string {
 		strength.TooLittle: "Too little data to say.",
 	}
 	text := words[r.Verdict] + " " + r.Reason
-	if r.Known && len(r.Trend) > 1 {
+	if r.Known && r.Test.Days >= strength.TrendDays {
 		text += fmt.Sprintf("\nBy the trend %+.1f %% a week, give or take %.1f.", r.Slope, r.SlopeSD)
 	}
 	return text

@@ -182,3 +182,6 @@ func (d *trial) ramp(from planner.Date) []float64 {
 	}
 	return d.innovations(x)
 }
+
+// TrendDays is the fewest rated days from which a trend is spoken of.
+const TrendDays = fewest + 1

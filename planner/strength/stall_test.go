@@ -3,6 +3,7 @@ package strength_test
 import (
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"blockbell/planner"
@@ -201,6 +202,28 @@ func TestFalseRise(t *testing.T) {
 		t.Logf("standing still for %d weeks: called rising in %.1f %% of %d", weeks, 100*got, n)
 		if got > 0.05+slack(0.05, n) {
 			t.Errorf("%d weeks: %.1f %%", weeks, 100*got)
+		}
+	}
+}
+
+// Who has no plan is not told of one, whatever the verdict; who has one is.
+func TestReasonsSpeakOfAPlanOnlyWithOne(t *testing.T) {
+	for _, weekly := range []float64{0, 0.004, -0.005} {
+		for _, weeks := range []int{4, 40} {
+			var sets []planner.Set
+			for day := range 2 * weeks {
+				sets = append(sets, squat(day*7/2, 100*(1+weekly*float64(day)/2), 5, left(2)))
+			}
+			h := history(sets...)
+			h.Today = sets[len(sets)-1].Day
+			r := strength.Read(h)
+			if strings.Contains(r.Reason, "plan") {
+				t.Errorf("%g a week for %d weeks: %s: %s", weekly, weeks, r.Verdict, r.Reason)
+			}
+			h.Blocks = []planner.Block{{Kind: planner.Strength, Start: monday, End: h.Today.AddDays(7)}}
+			if r := strength.Read(h); weekly == 0 && !strings.Contains(r.Reason, "your plan") {
+				t.Errorf("with a plan: %s", r.Reason)
+			}
 		}
 	}
 }

@@ -20,18 +20,29 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 	case x.Fall >= fallAt:
 		return Falling, fmt.Sprintf("The estimate has fallen by about %.1f %% a week since about %s.", x.Falls, x.FallSince.Short())
 	case x.Expected >= 100*slowest && x.Plateau >= x.threshold():
-		return Holding, fmt.Sprintf("Since about %s %.1f %% less has come than your plan expects, more than chance explains.",
-			x.Since.Short(), x.Missing)
+		return Holding, fmt.Sprintf("Since about %s %.1f %% less has come than %s, more than chance explains.",
+			x.Since.Short(), x.Missing, h.expects())
 	case x.Expected < 100*slowest && x.Ends != nil:
 		return x.Ends.verdict()
 	case x.Rise >= riseAt && x.Lag >= x.threshold():
-		return Rising, "The estimate rises, though by less than your plan expects."
+		return Rising, "The estimate rises, though by less than " + h.expects() + "."
 	case x.Rise >= riseAt:
 		return Rising, "The estimate rises, and by more than chance explains."
 	case x.Expected < 100*slowest:
-		return TooLittle, "A change as small as your plan expects shows only from the end of one block to the end of the next."
+		return TooLittle, "A change as small as " + h.expects() + " shows only from the end of one block to the end of the next."
+	}
+	if len(h.Blocks) == 0 {
+		return TooLittle, "No sign of a halt yet; the ups and downs of single days are still larger than the progress."
 	}
 	return TooLittle, "Nothing speaks against your plan yet; the ups and downs of single days are still larger than the progress."
+}
+
+// expects names what the lift is held against: nobody without a plan is told of one.
+func (h *History) expects() string {
+	if len(h.Blocks) == 0 {
+		return "is usual at your level"
+	}
+	return "your plan expects"
 }
 
 // verdict concludes from two block ends.
