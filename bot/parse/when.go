@@ -165,6 +165,11 @@ func (r *reader) on(d planner.Date, col int) {
 	if d == r.s.c.Today {
 		d = r.s.base
 	}
+	if r.hasDay && d != r.day && (d.Weekday() != r.day.Weekday() || r.works() > 0) {
+		r.problem(col, "Write each day on a line of its own.", d.Long()+": this line speaks of "+r.day.Long()+" already")
+		r.dayless = true
+		return
+	}
 	r.day, r.hasDay = d, true
 }
 
