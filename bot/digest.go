@@ -47,6 +47,7 @@ func (t *turn) digest() (chat.Message, bool, error) {
 	parts := []digestPart{{Name: "New block this week"}, {Name: "Block over"}, {Name: "Plan waits for a yes"},
 		{Name: "Nothing logged for " + fmt.Sprint(silentDays) + " days or more"}, {Name: "Away"}, {Name: "Near or above the class"}, {Name: "Not entered yet"}, {Name: "Takes no direct messages; left? /club left"},
 		{Name: "Stalled"}, {Name: "Work does not match the block"}}
+	parts = append(parts, paperParts...)
 	closed, err := t.unreached(nudge.ReasonUnreachable)
 	if err != nil {
 		return chat.Message{}, false, err
@@ -67,7 +68,11 @@ func (t *turn) digest() (chat.Message, bool, error) {
 		if err != nil {
 			return chat.Message{}, false, err
 		}
-		for i, line := range slices.Concat(lines[:], []string{""}, trends[:]) {
+		papers, err := t.paperLines(c)
+		if err != nil {
+			return chat.Message{}, false, err
+		}
+		for i, line := range slices.Concat(lines[:], []string{""}, trends[:], papers[:]) {
 			if line != "" {
 				parts[i].Lines = append(parts[i].Lines, render.Called(l)+": "+line)
 			}

@@ -88,6 +88,12 @@ func TestPapersSayWhatIsMissingAndTheTotalBesideTheEstimate(t *testing.T) {
 	k.shows(k.ok(k.say("cap", `/club roster "river open"`)), "1 lifter of the club", "Women 63, coach captain, helper cap, weigh-in 2 h before", "Session 2, Saturday 9:00; flight B", "Needs 200 kg")
 	k.refused(k.say("cap", `/club roster "river opn"`), "Did you mean River Open")
 	k.refused(k.say("ana", "/club roster"), "captain")
+	k.ok(k.say("ana", "/meet papers qualifying:600"))
+	k.ok(k.say("ana", "/me licence until:2027-05-31"))
+	k.shows(k.ok(k.say("cap", "/club digest")), "Licence ends before the meet\nana: until Mon 31 May, River Open on Sat 12 June", "River Open asks for 600 kg; estimate for the day")
+	k.clock("2027-06-14T09:00:00Z")
+	k.shows(k.ok(k.say("cap", "/club digest")), "Result still missing\nana: River Open on Sat 12 June")
+	k.silentOn(k.ok(k.say("cap", "/club digest")), "Licence ends")
 }
 
 func TestRosterIsATableThatNoSpreadsheetTakesForFormulas(t *testing.T) {

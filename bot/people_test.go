@@ -168,6 +168,7 @@ func TestClaimWantsACaptainsYesAndCanBeTakenBack(t *testing.T) {
 	if !strings.Contains(r.Message.Text, "Ana K: ana says to be them") {
 		t.Errorf("%s", r.Message.Text)
 	}
+	k.shows(k.ok(k.say("cap", "/club digest")), "Not joined yet; a claim waits\nAna K: ana says to be them")
 	k.ok(k.press("cap", "Yes, ana is Ana K"))
 	season := data[seasonAnswer](t, k.ok(k.say("ana", "/season")))
 	if len(season.Blocks) == 0 {
