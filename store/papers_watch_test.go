@@ -69,7 +69,6 @@ func TestMeetsOfPlaceholdersAskForALookAtWhoSpeaksForThem(t *testing.T) {
 			l.Coach = other
 			return tx.SaveLifter(l, now)
 		}, []planner.LifterID{coach, captain, other}},
-		{"erased", func(tx *store.Tx) error { return tx.EraseLifter(ward) }, []planner.LifterID{captain, other}},
 	} {
 		all := []planner.LifterID{coach, captain, other}
 		if ward != 0 {
