@@ -15,6 +15,7 @@ func approvePressed(t *turn, b store.Button) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	var done, gone []string
+	absent := 0
 	for _, id := range a.Plans {
 		name, ok, err := t.approveOne(id)
 		if err != nil {
@@ -22,11 +23,14 @@ func approvePressed(t *turn, b store.Button) (chat.Reply, error) {
 		}
 		if ok {
 			done = append(done, name)
+			if store.IsPlaceholder(t.about) {
+				absent++
+			}
 		} else {
 			gone = append(gone, name)
 		}
 	}
-	r := private(render.Approved(done, gone))
+	r := private(render.Approved(done, gone, absent))
 	waiting, err := t.askedOfMe()
 	if err != nil || len(waiting) == 0 {
 		return r, err

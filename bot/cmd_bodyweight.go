@@ -89,6 +89,9 @@ func (t *turn) changeBodyweight() (string, error) {
 	if err := t.keepBodyweight(parse.Result{Bodyweight: mass, BodyweightDay: day}, ""); err != nil {
 		return "", err
 	}
+	if err := t.note(t.about, "A bodyweight of "+day.Short()+" was kept for you. /bodyweight shows it; drop:yes forgets it.", undo{}); err != nil {
+		return "", err
+	}
 	if err := t.audit("logged a bodyweight"); err != nil {
 		return "", err
 	}
@@ -114,6 +117,9 @@ func (t *turn) dropWeighing(day planner.Date) (string, error) {
 		if err := t.tx.SaveLifter(t.about, t.now); err != nil {
 			return "", err
 		}
+	}
+	if err := t.note(t.about, "Your weighing of "+day.Short()+" was taken out. /bodyweight shows what is left.", undo{}); err != nil {
+		return "", err
 	}
 	return "Forgotten: the weighing of " + day.Short() + ".", t.audit("dropped a bodyweight")
 }

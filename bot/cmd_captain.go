@@ -4,6 +4,7 @@ import (
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/store"
 )
 
 // appointCaptain answers /club captain: makes a member a captain, or ends that.
@@ -17,6 +18,9 @@ func appointCaptain(t *turn) (chat.Reply, error) {
 	}
 	if err := t.stillHere(l); err != nil {
 		return chat.Reply{}, err
+	}
+	if store.IsPlaceholder(l) {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Name a member who writes to me.", "%s has not joined yet", render.Called(l))
 	}
 	if err := t.tx.Appoint(l.ID, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err

@@ -38,6 +38,10 @@ const fortnight = 14 * 24 * time.Hour
 
 // showNudges answers /nudges: what comes in the next fortnight, then every kind.
 func showNudges(t *turn) (chat.Reply, error) {
+	if store.IsPlaceholder(t.about) {
+		text := render.Called(t.about) + " has not joined yet: I tell them nothing. Entries that close and results come to their coach, or else to captains."
+		return private(chat.Message{Title: "What I tell unasked", Text: text, Data: map[string]any{"nudges": []any{}, "coming": []any{}}}), nil
+	}
 	off, err := t.tx.NudgeOff(t.about.ID)
 	if err != nil {
 		return chat.Reply{}, err
@@ -81,7 +85,26 @@ func setWhere(t *turn) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	text := "I will tell you things " + render.WherePhrase(t.about.Nudges) + "."
-	return private(chat.Message{Text: text, Data: map[string]any{"nudges": t.about.Nudges}}), nil
+	return t.nudgesChanged(text, map[string]any{"nudges": t.about.Nudges})
+}
+
+// nudgesChanged answers a change of what a lifter is told, where or when. Where
+// somebody else made it, the lifter hears of it: what is told, or no longer told, is
+// theirs to know.
+func (t *turn) nudgesChanged(text string, data map[string]any) (chat.Reply, error) {
+	if store.IsPlaceholder(t.about) {
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "They choose when they join.", "%s has not joined yet: I tell them nothing", render.Called(t.about))
+	}
+	if err := t.note(t.about, text, undo{}); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.audit("changed what I tell them"); err != nil {
+		return chat.Reply{}, err
+	}
+	if who := t.forWhom(); who != "" {
+		text = "For " + who + ": " + text
+	}
+	return private(chat.Message{Text: text, Data: data}), nil
 }
 
 // nudgeOff answers /nudges off.
@@ -103,7 +126,7 @@ func (t *turn) switchNudge(kind string, on bool) (chat.Reply, error) {
 	if on {
 		text = "I tell you again when " + says(kind) + "."
 	}
-	return private(chat.Message{Text: text, Data: map[string]any{"kind": kind, "on": on}}), nil
+	return t.nudgesChanged(text, map[string]any{"kind": kind, "on": on})
 }
 
 // nudgeOffPressed answers 'Fewer of these': the kinds of that post stop for the
@@ -156,7 +179,9 @@ func enteredPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	whose := map[planner.LifterID]string{}
 	for _, w := range wards {
+		whose[w.ID] = " (" + render.Called(w) + ")"
 		theirs, err := t.tx.Meets(w.ID)
 		if err != nil {
 			return chat.Reply{}, err
@@ -172,7 +197,7 @@ func enteredPressed(t *turn, b store.Button) (chat.Reply, error) {
 		if err := t.tx.SaveMeet(m, t.now); err != nil {
 			return chat.Reply{}, err
 		}
-		names = append(names, m.Name)
+		names = append(names, m.Name+whose[m.Lifter])
 	}
 	if len(names) == 0 {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Your meets are under /meet list.", "That meet is no longer on your calendar")

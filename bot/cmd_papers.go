@@ -98,6 +98,9 @@ func (t *turn) savePapers(m *planner.Meet, r *store.Roster, told []string) error
 	if !m.EntryCloses.IsZero() && m.EntryCloses > m.Date {
 		return planner.Errorf(planner.Invalid, "", "closes: the entry cannot close on %s, after the meet itself on %s", m.EntryCloses, m.Date)
 	}
+	if m.Handler == m.Lifter {
+		return planner.Errorf(planner.Invalid, "handler:none where nobody helps.", "handler: name somebody else than the lifter")
+	}
 	if err := t.tx.SaveMeet(*m, t.now); err != nil {
 		return err
 	}

@@ -138,7 +138,7 @@ func claimAgreed(t *turn, b store.Button) (chat.Reply, error) {
 	if err := t.tx.Audit(t.speaker.ID, who.ID, "gave over what was kept before they joined", t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	what := "What was kept for you before you joined is yours now: see /me, /meet and /season. Not you? Take it back."
+	what := "What was kept for you before you joined is yours now: see /me, /meet and /season. Not you? 'Look' takes it back."
 	if err := t.note(who, what, undo{"claim.back", struct{}{}}); err != nil {
 		return chat.Reply{}, err
 	}
@@ -269,6 +269,9 @@ func eraseSeat(t *turn, b store.Button) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	if err := t.tx.EraseLifter(a.Seat); err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.tx.Audit(t.speaker.ID, 0, "erased a lifter who had not joined", t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return chat.Reply{Kind: chat.Update, Message: chat.Message{Private: true, Text: "Erased, with everything that was kept for them.", Data: map[string]any{"erased": true}}}, nil

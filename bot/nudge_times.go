@@ -80,7 +80,7 @@ func (t *turn) changeTimes(change func(*store.NudgeTimes) (string, error)) (chat
 	if err := t.tx.SaveNudgeTimes(t.about.ID, n); err != nil {
 		return chat.Reply{}, err
 	}
-	return private(chat.Message{Text: text, Data: map[string]any{"quiet": quietNames(n), "paused": !n.Paused.IsZero()}}), nil
+	return t.nudgesChanged(text, map[string]any{"quiet": quietNames(n), "paused": !n.Paused.IsZero()})
 }
 
 // weekdays reads days of the week by their first three letters or more.

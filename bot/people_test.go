@@ -143,7 +143,7 @@ func TestEntryOfWhoHasNotJoinedIsSettledByTheCaptain(t *testing.T) {
 		t.Fatalf("%+v", got)
 	}
 	for _, b := range got[0].Message.Buttons {
-		if b.Label == "I have entered" {
+		if b.Label == "Ana K is entered" {
 			k.ok(k.pressToken("cap", b.Token))
 		}
 	}

@@ -60,13 +60,24 @@ func (d *draft) addButtons(f *Facts) error {
 	}
 	var offers []Offer
 	settles := map[Offer][]Settles{}
+	add := func(o Offer, all ...Settles) {
+		if settles[o] == nil {
+			offers = append(offers, o)
+		}
+		for _, s := range all {
+			settles[o] = appendNew(settles[o], s)
+		}
+	}
 	for i := range d.nudges {
 		n := &d.nudges[i]
 		for _, o := range n.offers() {
-			if settles[o] == nil {
-				offers = append(offers, o)
+			if o != entered {
+				add(o, n.settles(o))
+				continue
 			}
-			settles[o] = appendNew(settles[o], n.settles(o))
+			for _, e := range d.entries() {
+				add(e.offer, e.settles...)
+			}
 		}
 	}
 	for _, o := range offers {

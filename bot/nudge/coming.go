@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
 )
@@ -58,5 +59,8 @@ func (f *Facts) coming(d draft, at time.Time) (all []Coming) {
 // summary is a nudge in one line, on the day on which it is told.
 func (f *Facts) summary(n *Nudge, day planner.Date) string {
 	line, _, _ := strings.Cut(f.told(n, day), "\n")
+	if n.Ward.ID != 0 {
+		return forWards([]string{called(render.Called(n.Ward))}) + line
+	}
 	return line
 }

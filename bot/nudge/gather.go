@@ -147,8 +147,21 @@ func counts(lifters int) []string {
 // directPost tells one lifter everything of the day.
 func (f *Facts) directPost(day planner.Date, nudges []Nudge) chat.Message {
 	var told []string
+	var wards wardTexts
+	entries := 0
 	for i := range nudges {
-		told = append(told, f.told(&nudges[i], day))
+		n := &nudges[i]
+		if n.Kind == EntryCloses {
+			entries++
+		}
+		if text := f.told(n, day); n.Ward.ID != 0 {
+			told = wards.add(told, n, text)
+		} else {
+			told = append(told, text)
+		}
+	}
+	if entries > mostEntries {
+		told = append(told, someEntered)
 	}
 	return chat.Message{Title: day.Short(), Text: fit(told, "\n\n")}
 }

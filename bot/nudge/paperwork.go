@@ -133,15 +133,19 @@ func over(l planner.Lifter, m planner.Meet) planner.Grams {
 func (n *Nudge) toldPaper(today planner.Date) []string {
 	switch n.Kind {
 	case EntryCloses:
+		missing := "Without an entry you cannot lift there: enter, or ask who enters for the club."
+		if n.Ward.ID != 0 {
+			missing = "Nobody lifts there without an entry: make it, or ask who enters for the club."
+		}
 		return []string{
-			n.forWard() + "The entry for " + n.meetName() + " closes " + render.InDays(today.DaysUntil(n.Meet.EntryCloses)) + ": " + n.Meet.EntryCloses.Short() + "; the organiser's own date wins.",
-			"Without an entry you cannot lift there: enter, or ask who enters for the club. Done already? Say so, and I stop asking.",
+			"The entry for " + n.meetName() + " closes " + render.InDays(today.DaysUntil(n.Meet.EntryCloses)) + ": " + n.Meet.EntryCloses.Short() + "; the organiser's own date wins.",
+			missing + " Done already? Say so, and I stop asking.",
 		}
 	case LicenceEnds:
 		return n.toldLicence()
 	case AfterMeet:
 		if n.Ward.ID != 0 {
-			return []string{n.forWard() + n.meetName() + " was on " + n.Meet.Date.Short() + ".", "How did it go? /meet result with lifter: keeps it; the next plan counts from it."}
+			return []string{n.meetName() + " was on " + n.Meet.Date.Short() + ".", "How did it go? /meet result with lifter: keeps it; the next plan counts from it."}
 		}
 		return append([]string{n.meetName() + " was on " + n.Meet.Date.Short() + "."}, after[n.Step].lines...)
 	case WeighIn:

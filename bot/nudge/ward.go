@@ -3,7 +3,6 @@ package nudge
 import (
 	"strings"
 
-	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
 )
@@ -48,14 +47,6 @@ func (m *Member) loadPapers(tx *store.Tx) error {
 		m.Wards = append(m.Wards, Ward{w, meets})
 	}
 	return err
-}
-
-// forWard says for whom a nudge is, where that is not the member.
-func (n *Nudge) forWard() string {
-	if n.Ward.ID == 0 {
-		return ""
-	}
-	return "For " + called(render.Called(n.Ward)) + ", who has not joined yet: "
 }
 
 // licenceSteps are the days before a meet on which a licence that ends too soon is

@@ -50,19 +50,30 @@ func Approvals(rows []ApprovalRow, more int, moved []string) chat.Message {
 	return m
 }
 
-// Approved confirms which plans are agreed, and names those that could not be.
-func Approved(done, gone []string) chat.Message {
+// Approved confirms which plans are agreed, and names those that could not be. absent
+// is how many of the lifters have not joined, so that nobody can tell them.
+func Approved(done, gone []string, absent int) chat.Message {
 	var lines []string
 	if len(done) > 0 {
-		lines = append(lines, "Agreed for "+List(done)+". They are told.")
-		if len(done) == 1 {
-			lines[0] = "Agreed for " + done[0] + ", who is told."
-		}
+		lines = append(lines, "Agreed for "+List(done)+told(len(done), absent))
 	}
 	if len(gone) > 0 {
 		lines = append(lines, "Not for "+List(gone)+": the plan was changed or settled since you saw it. /club approve shows what waits now.")
 	}
 	return chat.Message{Text: strings.Join(lines, "\n"), Data: map[string]any{"approved": plain(done), "not": plain(gone)}}
+}
+
+// told ends a sentence about so many lifters with who of them hears of it.
+func told(all, absent int) string {
+	switch {
+	case absent == all:
+		return "."
+	case absent > 0:
+		return ". Those who have joined are told."
+	case all == 1:
+		return ", who is told."
+	}
+	return ". They are told."
 }
 
 // deciding says what a setting of who decides means.

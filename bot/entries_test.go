@@ -1,0 +1,150 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"blockbell/bot/chat"
+)
+
+// seated adds lifters who have not joined, each with an entry for River Open that
+// closes on 26 January 2027, and tells the captain of them three weeks before.
+func (k *talk) seated(names ...string) {
+	k.t.Helper()
+	rows := "name, meet, date"
+	for _, n := range names {
+		rows += "; " + n + ", River Open, 2027-02-12"
+	}
+	k.ok(k.say("cap", `/club import table:"`+rows+`"`))
+	k.ok(k.press("cap", fmt.Sprintf("Add %d lifter", len(names))+map[bool]string{true: "s"}[len(names) > 1]))
+	for _, n := range names {
+		k.ok(k.say("cap", fmt.Sprintf("/meet papers lifter:%q closes:2027-01-26", n)))
+	}
+}
+
+// told lets the captain be told what is due at a moment, and returns the words.
+func (k *talk) told(at string) string {
+	k.t.Helper()
+	k.clock(at)
+	for _, p := range k.due() {
+		if p.To.Person == "cap" {
+			k.last["cap"] = append(slices.Clone(p.Message.Buttons), k.last["cap"]...)
+			return p.Message.Text
+		}
+	}
+	k.t.Fatal("the captain is told nothing")
+	return ""
+}
+
+// isEntered tells what the papers of somebody's next meet say of the entry.
+func (k *talk) isEntered(name string) bool {
+	k.t.Helper()
+	return strings.Contains(shown(k.ok(k.say("cap", fmt.Sprintf("/meet papers lifter:%q", name)))), "Entry\nIn.")
+}
+
+// The captain reads of three entries beside their own: each tap says one of them.
+func TestOneTapEntersOneLifter(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	k.ok(k.say("cap", `/meet add name:"River Open" date:2027-02-12 closes:2027-01-26`))
+	k.seated("Ana K", "Ben L", "Cleo M")
+	k.told("2027-01-05T08:00:00Z")
+	for _, want := range []string{"I have entered", "Ana K is entered", "All 4 are entered"} {
+		if !slices.ContainsFunc(k.last["cap"], func(b chat.Button) bool { return b.Label == want }) {
+			t.Errorf("no button %q", want)
+		}
+	}
+	k.shows(k.ok(k.press("cap", "Ben L is entered")), "Entered: River Open (Ben L). I stop asking.")
+	if !k.isEntered("Ben L") || k.isEntered("Ana K") || k.isEntered("Cleo M") || k.meet(k.lifter("cap").ID).Entered {
+		t.Error("one tap entered others too, or nobody")
+	}
+	k.shows(k.ok(k.press("cap", "I have entered")), "Entered: River Open. I stop")
+	if k.isEntered("Ana K") {
+		t.Error("the captain's own entry entered Ana too")
+	}
+	k.ok(k.press("cap", "All 4 are entered"))
+	if !k.isEntered("Ana K") || !k.isEntered("Cleo M") {
+		t.Error("not all are entered")
+	}
+}
+
+// Twenty entries on one day are one sentence and one button, and the message says how
+// to tell of a single one.
+func TestManyEntriesAreOneSentence(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	var names []string
+	for i := range 20 {
+		names = append(names, "Ana "+string(rune('A'+i)))
+	}
+	k.seated(names...)
+	text := k.told("2027-01-05T08:00:00Z")
+	for _, want := range []string{"and 8 more, who have not joined yet: The entry for River Open closes in 21 days", "lifter: and entered:yes tells of one"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("it does not say %q:\n%s", want, text)
+		}
+	}
+	if n := strings.Count(text, "closes in 21 days"); n != 1 {
+		t.Errorf("it says so %d times", n)
+	}
+	k.ok(k.press("cap", "All 20 are entered"))
+	if !k.isEntered("Ana T") {
+		t.Error("not entered")
+	}
+}
+
+// Whoever has no account can do nothing for the club.
+func TestNobodyWithoutAnAccountIsCaptain(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.seated("Ana K")
+	k.refused(k.say("cap", `/club captain member:"Ana K"`), "Ana K has not joined yet")
+	k.refused(k.say("cap", `/meet papers lifter:"Ana K" handler:"Ana K"`), "somebody else")
+}
+
+// Nothing is told to who has not joined, and no answer says that it were.
+func TestAnswersDoNotClaimToTellWhoIsNotThere(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", `/club import table:"name, level, squat, bench, deadlift, meet, date; Ana K, intermediate, 120, 70, 145, River Open, 2027-06-12; Ben L, intermediate, 120, 70, 145, River Open, 2027-06-12"`))
+	k.ok(k.press("cap", "Add 2 lifters"))
+	k.ok(k.press("cap", "Lay out plans for 2 lifters"))
+	k.ok(k.press("cap", "Look at them"))
+	if r := k.ok(k.press("cap", "Approve all 2 unchanged")); r.Message.Text != "Agreed for Ana K and Ben L." {
+		t.Errorf("answered %q", r.Message.Text)
+	}
+	k.shows(k.ok(k.say("cap", `/nudges lifter:"Ana K"`)), "has not joined yet: I tell them nothing")
+}
+
+// What a captain changes for a lifter is told to the lifter, also what they are told.
+func TestNudgesChangedByOthersAreTold(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", "/me"))
+	k.ok(k.say("ana", "/me set nudges:ask"))
+	k.shows(k.ok(k.say("cap", "/nudges where channel lifter:ana")), "For ana: ")
+	k.ok(k.say("cap", "/nudges off silence lifter:ana"))
+	k.ok(k.say("cap", "/nudges on silence lifter:ana"))
+	k.ok(k.say("cap", "/nudges hour 07:30 lifter:ana"))
+	k.ok(k.say("cap", "/nudges quiet sun lifter:ana"))
+	k.ok(k.say("cap", "/nudges snooze 7 lifter:ana"))
+	k.ok(k.say("cap", "/bodyweight 62 lifter:ana"))
+	if got := k.notesTo("ana"); len(got) != 7 {
+		t.Errorf("told: %v", got)
+	}
+	k.ok(k.say("ana", "/nudges where direct"))
+	k.ok(k.say("ana", "/bodyweight 62"))
+	if got := k.notesTo("ana"); len(got) != 7 {
+		t.Errorf("told of what she did herself: %v", got)
+	}
+}
+
+// That a captain erased somebody stands in the history, without the name.
+func TestErasingAPlaceholderIsWrittenDown(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.seated("Ana K")
+	k.ok(k.say("cap", `/club placeholders "Ana K" erase:yes`))
+	k.ok(k.press("cap", "Erase Ana K"))
+	r := k.ok(k.say("cap", "/club history"))
+	k.shows(r, "erased a lifter who had not joined")
+	k.silentOn(r, "Ana K")
+}
