@@ -113,7 +113,11 @@ func reasonPressed(t *turn, b store.Button) (chat.Reply, error) {
 		}
 		said = append(said, render.Called(t.about))
 	}
-	return private(chat.Message{Text: "Declined for " + render.List(said) + ", who is told: " + a.Reason + ".", Data: map[string]any{"declined": said, "reason": a.Reason}}), nil
+	text := "Declined for " + render.List(said) + ", who is told: " + a.Reason + "."
+	if store.IsPlaceholder(t.about) {
+		text = "Declined for " + render.List(said) + ": " + a.Reason + "."
+	}
+	return private(chat.Message{Text: text, Data: map[string]any{"declined": said, "reason": a.Reason}}), nil
 }
 
 // refuse turns a waiting plan down.

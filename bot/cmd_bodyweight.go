@@ -138,8 +138,11 @@ func (t *turn) maySeeBody() error {
 	if who == store.SeenByCoach && coach || who == store.SeenByCaptains && (coach || t.speaker.Captain) {
 		return nil
 	}
-	return planner.Errorf(planner.Forbidden, "They can allow it with /bodyweight seen_by.", "Bodyweight and check-ins of %s are shown to %s only",
-		render.Called(t.about), "them and "+seenPhrase(who))
+	seers := "nobody else"
+	if who != store.SeenByNobody {
+		seers = seenPhrase(who) + " only"
+	}
+	return planner.Errorf(planner.Forbidden, "They can allow it with /bodyweight seen_by.", "Bodyweight and check-ins of %s are shown to them and %s", render.Called(t.about), seers)
 }
 
 // bodyHidden tells whether the speaker may not see what is about the body of the

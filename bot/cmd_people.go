@@ -1,7 +1,9 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -94,7 +96,8 @@ func (t *turn) seat(p sheet.People, unit planner.Unit) (seating, error) {
 		one, err := t.seatOf(x, unit)
 		var wrong *planner.Error
 		if asPlain(err, &wrong) {
-			s.problems = append(s.problems, sheet.Problem{Line: x.Line, Column: wrongColumn(wrong), Text: strings.TrimSpace(wrong.Sentence + ". " + wrong.Hint)})
+			column, said := wrongColumn(wrong)
+			s.problems = append(s.problems, sheet.Problem{Line: x.Line, Column: column, Text: strings.TrimSpace(said + ". " + wrong.Hint)})
 			continue
 		}
 		if err != nil {
@@ -102,16 +105,18 @@ func (t *turn) seat(p sheet.People, unit planner.Unit) (seating, error) {
 		}
 		s.seats, s.told = append(s.seats, one), append(s.told, x)
 	}
+	slices.SortStableFunc(s.problems, func(a, b sheet.Problem) int { return cmp.Compare(a.Line, b.Line) })
 	return s, nil
 }
 
-// wrongColumn is the option or column that an error's sentence begins with.
-func wrongColumn(e *planner.Error) string {
-	column, _, found := strings.Cut(e.Sentence, ":")
+// wrongColumn is the option or column that an error's sentence begins with, and the
+// rest of the sentence.
+func wrongColumn(e *planner.Error) (column, said string) {
+	column, said, found := strings.Cut(e.Sentence, ": ")
 	if !found {
-		return "row"
+		return "row", e.Sentence
 	}
-	return column
+	return column, said
 }
 
 // lifterWithName finds anybody in the club who is called so, joined or not.

@@ -148,3 +148,21 @@ func TestErasingAPlaceholderIsWrittenDown(t *testing.T) {
 	k.shows(r, "erased a lifter who had not joined")
 	k.silentOn(r, "Ana K")
 }
+
+// Rows that cannot be read are told in the order of the table, and each column once.
+func TestRowsLeftOutAreTold(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	r := k.ok(k.say("cap", `/club import table:"name, squat; @everyone, 100; Ana K, heavy"`))
+	k.shows(r, "Row 2, name: \"", "Row 3, column 2 (squat)")
+	if text := r.Message.Text; strings.Index(text, "Row 2") > strings.Index(text, "Row 3") {
+		t.Errorf("out of order:\n%s", text)
+	}
+}
+
+// The fortnight says of each thing before a meet what it is, not only when.
+func TestFortnightSaysWhatIsToBeDone(t *testing.T) {
+	k := newTalk(t, "2027-05-25T09:00:00Z")
+	k.ok(k.say("ana", "/me set nudges:direct"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-12`))
+	k.shows(k.ok(k.say("ana", "/nudges")), "River Open in 2 weeks. Write down your openers", "River Open in 1 week. Pack by a list")
+}

@@ -79,7 +79,7 @@ func TestTableWithoutHeadingsOrAsAFileOrInAForm(t *testing.T) {
 	e = k.event("cap")
 	e.Kind, e.Button, e.Options = chat.Sent, asked.Form.Token, []chat.Option{{Name: "table", Value: "Ana K\tNowhere\t120\nBen L\t\t180"}}
 	form := k.ok(k.handle(e))
-	if !strings.Contains(form.Message.Text, `nobody has a meet called "Nowhere" ahead`) || !strings.Contains(form.Message.Text, "Ben L: squat 180 kg") {
+	if !strings.Contains(form.Message.Text, `Row 1, meet: Nobody has a meet called "Nowhere" ahead`) || !strings.Contains(form.Message.Text, "Ben L: squat 180 kg") {
 		t.Errorf("%s", form.Message.Text)
 	}
 	k.refused(k.say("cap", `/club import table:"`+strings.Repeat("x,\n", 300)+`"`), "at most 200")

@@ -56,9 +56,14 @@ func (f *Facts) coming(d draft, at time.Time) (all []Coming) {
 	return all
 }
 
-// summary is a nudge in one line, on the day on which it is told.
+// summary is a nudge in one line that says what it is about, on the day on which it
+// is told.
 func (f *Facts) summary(n *Nudge, day planner.Date) string {
-	line, _, _ := strings.Cut(f.told(n, day), "\n")
+	line, rest, _ := strings.Cut(f.told(n, day), "\n")
+	if n.Kind == Openers || n.Kind == Checklist || n.Kind == WeighIn { // they begin with the meet alone
+		next, _, _ := strings.Cut(rest, "\n")
+		line += " " + next
+	}
 	if n.Ward.ID != 0 {
 		return forWards([]string{called(render.Called(n.Ward))}) + line
 	}

@@ -69,5 +69,5 @@ func (n *Nudge) toldDone() []string {
 
 // toldAsked says whose plan waits.
 func (n *Nudge) toldAsked() []string {
-	return []string{"A new plan for " + called(n.Asked.Lifter) + " waits for your yes.", "/club approve shows all that wait. Until then the lifter goes on as agreed."}
+	return []string{"A new plan for " + called(n.Asked.Lifter) + " waits for your yes.", "/club approve shows all that wait. Nothing changes before that."}
 }
