@@ -102,7 +102,7 @@ func (r *rehearseCommand) terminal(p *place, s *store.Store, screen *terminal.Sc
 	talk := bot.New(bot.Config{Store: s, Captains: captains, Log: log})
 	return &terminal.Terminal{
 		Handler: talk,
-		Runner:  &nudge.Runner{Store: s, Poster: &terminal.Poster{Memory: kept, Screen: screen}, Log: log, Weekly: talk.Weekly, Read: talk.ReadLog},
+		Runner:  &keeping{Runner: &nudge.Runner{Store: s, Poster: &terminal.Poster{Memory: kept, Screen: screen}, Log: log, Weekly: talk.Weekly, Read: talk.ReadLog}},
 		Memory:  kept, Screen: screen, Captains: captains, Wall: p.now, Log: log,
 		Commands: bot.Specs(), ReadFile: readFile,
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"blockbell/bot/nudge"
 	"blockbell/store"
 )
 
@@ -32,10 +33,7 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 		if err := tx.ForgetCalls(now); err != nil {
 			return err
 		}
-		if err := tx.ForgetTakeovers(now.Add(-takeoversKept)); err != nil {
-			return err
-		}
-		if n, err := tx.EraseLeft(now.Add(-dataKept)); err != nil {
+		if n, err := keepPromises(tx, now); err != nil {
 			return err
 		} else if n > 0 {
 			w.log.Info("members who left 30 days ago are erased", "members", n)
@@ -47,6 +45,37 @@ func (w *workspace) upkeep(ctx context.Context, now time.Time) error {
 		w.log.Warn("the bot has been out of its server for 30 days; its data is erased")
 		return tx.EraseClub()
 	})
+}
+
+// keepPromises does what members were told that time does, and returns how many who
+// left were erased.
+func keepPromises(tx *store.Tx, now time.Time) (erased int, err error) {
+	if err := tx.ForgetTakeovers(now.Add(-takeoversKept)); err != nil {
+		return 0, err
+	}
+	return tx.EraseLeft(now.Add(-dataKept))
+}
+
+// keeping is a rehearsal's runner: there the nights pass between two lines, so that it
+// keeps those promises itself, once for each day it comes to.
+type keeping struct {
+	*nudge.Runner
+	day time.Time // seen to; zero: none yet
+}
+
+// Run keeps the promises of the day, then posts what is due.
+func (k *keeping) Run(ctx context.Context, now time.Time) error {
+	if day := now.UTC().Truncate(24 * time.Hour); !day.Equal(k.day) {
+		err := k.Store.Update(ctx, func(tx *store.Tx) error {
+			_, err := keepPromises(tx, now)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		k.day = day
+	}
+	return k.Runner.Run(ctx, now)
 }
 
 func (w *workspace) isPresent() bool {
