@@ -107,7 +107,7 @@ func TestCountsAndDistancesInWords(t *testing.T) {
 		"squat 140 kg x 5, 2 left":              {Lift: planner.Squat, Weight: 140000, Reps: 5, Sets: 1, Reserve: ptr(2)},
 		"close-grip bench 3 sets of 8 at 95 kg": {Lift: planner.Bench, Variant: "close-grip", Weight: 95000, Reps: 8, Sets: 3},
 		"deadlift 200 kg x 1, nothing left":     {Lift: planner.Deadlift, Weight: 200000, Reps: 1, Sets: 1, Reserve: ptr(0)},
-		"squat 160 kg, missed":              {Lift: planner.Squat, Weight: 160000, Sets: 1, Missed: true},
+		"squat 160 kg, missed":                  {Lift: planner.Squat, Weight: 160000, Sets: 1, Missed: true},
 	} {
 		if got := Set(want, planner.KG); got != s {
 			t.Errorf("%q, want %q", got, s)
