@@ -145,7 +145,7 @@ func TestLogWeekSaysWhatWasDoneAndGotHeavier(t *testing.T) {
 func TestLiftSaysWhatItRestsOn(t *testing.T) {
 	k := newTalk(t, "2027-01-04T09:00:00Z")
 	k.strong("ana", "2027-06-12")
-	k.says(k.say("ana", "/lift squat"), "No set of this lift is in the log yet; the figure comes from the best you told.")
+	k.says(k.say("ana", "/lift squat"), "No set in the log tells the max of this lift yet; the figure comes from the best you told.")
 	k.ok(k.say("ana", "/me set bench_style:paused"))
 	k.ok(k.say("ana", "touch and go bench 80x8"))
 	k.says(k.say("ana", "/lift bench"), "All of it was touch and go: the figure is 4 % lower", "No set says how hard it was", "Add the effort to a set")

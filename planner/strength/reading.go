@@ -150,7 +150,7 @@ func (r *Reading) level(h *History, t *track) {
 func (r *Reading) note(obs []Observation) {
 	switch {
 	case !lifted(obs):
-		r.Notes = append(r.Notes, "No set of this lift is in the log yet; the figure comes from the best you told.")
+		r.Notes = append(r.Notes, "No set in the log tells the max of this lift yet; the figure comes from the best you told.")
 	case r.AtLeast:
 		r.Notes = append(r.Notes, "No set says how hard it was, so this is the least it can be.")
 	}
