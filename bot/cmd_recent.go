@@ -38,7 +38,7 @@ func (t *turn) recentPage(skip int) (chat.Message, error) {
 	}
 	more := len(sets) > recentShown
 	sets = sets[:min(len(sets), recentShown)]
-	m := render.RecentSets(sets, skip, t.about.Unit, t.forWhom(), t.logData(sets, 0, nil, nil))
+	m := render.RecentSets(sets, skip, t.today(), t.about.Unit, t.forWhom(), t.logData(sets, 0, nil, nil))
 	add := func(label, does string, a recentArgs) {
 		if err != nil {
 			return

@@ -168,3 +168,13 @@ func TestOddLoadsOfTheCommandAskToo(t *testing.T) {
 		t.Errorf("%s", r.Message.Text)
 	}
 }
+
+// A day of another year is named with it.
+func TestRecentSetsNameOtherYears(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	k.ok(k.say("ana", "2026-12-30 squat 100x5"))
+	k.ok(k.say("ana", "squat 102.5x5"))
+	if r := k.ok(k.say("ana", "/log")); !strings.Contains(r.Message.Text, "Wed 30 December 2026: squat 100") || !strings.Contains(r.Message.Text, "Mon 4 January: squat") {
+		t.Errorf("%s", r.Message.Text)
+	}
+}

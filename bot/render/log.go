@@ -50,7 +50,7 @@ func left(reserve float64) string {
 // RecentSets lists the last sets with the numbers that /log fix and /log drop take.
 // Their numbers go on from the skip sets before them. Who names the lifter where
 // somebody else asks.
-func RecentSets(sets []planner.Set, skip int, unit planner.Unit, who string, data map[string]any) chat.Message {
+func RecentSets(sets []planner.Set, skip int, today planner.Date, unit planner.Unit, who string, data map[string]any) chat.Message {
 	m := chat.Message{Title: "Your last sets", Data: data}
 	other := ""
 	if who != "" {
@@ -66,7 +66,7 @@ func RecentSets(sets []planner.Set, skip int, unit planner.Unit, who string, dat
 	}
 	var lines []string
 	for i, s := range sets {
-		line := fmt.Sprintf("%d. %s: %s", skip+i+1, s.Day.Short(), Set(s, unit))
+		line := fmt.Sprintf("%d. %s: %s", skip+i+1, dayAndYear(s.Day, today), Set(s, unit))
 		if s.Pending {
 			line += " (waits for your answer)"
 		}

@@ -64,7 +64,7 @@ func TestEveryAnswerFitsIntoOneMessage(t *testing.T) {
 		"meets": Meets(meets, today, planner.LB), "no meets": Meets(nil, today, planner.KG),
 		"season": Season(SeasonView{Title: "Plan", Plan: plan, Blocks: manyBlocks(60), Meets: season, Today: today, Lifter: lifter, Old: manyBlocks(50)}),
 		"board":  Board(BoardView{Rows: rows, Today: today}), "empty board": Board(BoardView{Today: today}), "profile": Profile(lifter, true),
-		"recent": RecentSets(sets, 0, planner.KG, long, map[string]any{}), "log": Logged(LogView{Sets: sets, News: notes, Problems: notes}),
+		"recent": RecentSets(sets, 0, sets[0].Day, planner.KG, long, map[string]any{}), "log": Logged(LogView{Sets: sets, News: notes, Problems: notes}),
 		"words": Words(), "privacy": Privacy(), "agreed": Agreed(planner.Season{Blocks: manyBlocks(2)}, today, long),
 		"extended": Extended(planner.Season{Blocks: manyBlocks(30)}, 0, today),
 		"block":    Block(BlockView{Lifter: lifter, Today: today, HasPlan: true, Season: planner.Season{Blocks: manyBlocks(3)}, At: planner.Standing{Index: 1, Block: manyBlocks(3)[1], Waiting: -1, Next: 2}}),

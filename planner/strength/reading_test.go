@@ -3,6 +3,7 @@ package strength_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"blockbell/planner"
@@ -190,6 +191,11 @@ func TestSilence(t *testing.T) {
 	if later.SD <= now.SD || later.Verdict != strength.TooLittle || later.Reason == "" {
 		t.Errorf("after 100 days: %+v", later)
 	}
+	h.Today = monday.AddDays(800)
+	if r := strength.Read(h); !strings.Contains(r.Reason, "too long ago") {
+		t.Errorf("after two years: %s", r.Reason)
+	}
+	h.Today = monday.AddDays(170)
 	h.Away = []strength.Span{{From: monday.AddDays(69)}}
 	if away := strength.Read(h); away.SD <= later.SD {
 		t.Errorf("a layoff is worth more doubt: %.2f and %.2f", away.SD, later.SD)

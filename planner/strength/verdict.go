@@ -13,10 +13,10 @@ const stale = 28
 func (x Test) verdict(h *History, t *track) (Verdict, string) {
 	last := t.lastRated()
 	switch {
+	case !last.IsZero() && last.DaysUntil(h.Today) > stale:
+		return TooLittle, fmt.Sprintf("The last set with its effort is from %s, too long ago to say how the lift moves now.", last.Long())
 	case x.Days <= fewest:
 		return TooLittle, fmt.Sprintf("%s so far with a set and how hard it was; about %d are needed before a trend can show.", days(x.Days), fewest+3)
-	case last.DaysUntil(h.Today) > stale:
-		return TooLittle, fmt.Sprintf("The last set with its effort is from %s, too long ago to say how the lift moves now.", last.Short())
 	case x.Fall >= fallAt:
 		return Falling, fmt.Sprintf("The estimate has fallen by about %.1f %% a week since about %s.", x.Falls, x.FallSince.Short())
 	case x.Expected >= 100*slowest && x.Plateau >= x.threshold():
