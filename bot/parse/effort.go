@@ -45,6 +45,8 @@ func (r *reader) loadBehindAt(j int) {
 		r.last.load, r.last.hasLoad, r.last.other, k = high, true, &low, after
 	case r.last.bare():
 		r.last.load, r.last.hasLoad = a, true
+	case r.last != nil && len(r.last.reps) > 0 && a.percent && !r.last.load.percent:
+		// "100x5 @85%": the weight counts, whatever share of the max it was meant to be
 	case r.last != nil && a.unit == "" && !a.percent && a.value < leastLoad:
 		r.effortRefused(a.col, a.value)
 	case r.last != nil && len(r.last.reps) > 0:
@@ -116,6 +118,10 @@ func (r *reader) effortRefused(col int, v float64) {
 
 // rate gives efforts to the last sets, or keeps them for the next.
 func (r *reader) rate(values []float64, col int) {
+	if w := r.beforeLift(); w != nil && r.last == nil {
+		w.efforts, w.effortCol = values, col
+		return
+	}
 	if r.last == nil {
 		r.efforts, r.effortCol = values, col
 		return
@@ -128,6 +134,20 @@ func (r *reader) rate(values []float64, col int) {
 			fmt.Sprintf("Effort %s: the set has effort %s already", figure(values[0]), figure(r.last.efforts[0])))
 		r.last.unrated = true
 	}
+}
+
+// beforeLift returns the set that an effort behind its lift speaks of: "105x2 squat, @8";
+// nil where the effort stands in front of a number, and so of a set to come, or the set
+// has one.
+func (r *reader) beforeLift() *work {
+	n := len(r.items)
+	if n < 2 || r.items[n-1].said == nil || r.items[n-2].work == nil || r.items[0].work == nil || r.tok(r.i).kind == num {
+		return nil
+	}
+	if w := r.items[n-2].work; w.efforts == nil {
+		return w
+	}
+	return nil
 }
 
 // effortBehind reads an effort or reserve whose name stands behind the number: "8

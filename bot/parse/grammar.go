@@ -23,6 +23,9 @@ func (r *reader) numberAt() {
 	switch {
 	case r.dateBehind():
 	case r.moreSets(a, j), r.repsList(a, at, j):
+	case next.text == "times" && r.last.open() && r.hasLift() && a.whole() && !a.load():
+		r.reps([]amount{a}, j+1) // "100 kg 5 times"
+		r.last.doubtful = true
 	case r.passing(j):
 		r.now().unknown++
 		r.i = j + 1

@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -27,6 +28,8 @@ func (p *placer) sets(w *work, own bool) {
 		p.whichLift(w)
 	case w.other != nil:
 		p.whichWeight(w)
+	case w.load.twice && w.climbs():
+		p.climb(w, own)
 	case w.load.twice:
 		p.r.quoted(w.load.col, "Write one weight for each set, for example 5x5 @ 100.", "two different weights stand there")
 	case w.load.percent && w.top != nil:
@@ -44,8 +47,30 @@ func (p *placer) sets(w *work, own bool) {
 	}
 }
 
+// climbs tells whether there is one weight for each set: "3x5 60 62.5 65".
+func (w *work) climbs() bool {
+	return w.hasSets && len(w.ladder) == int(w.sets.value) && len(w.reps) == 1 && !w.missed && (len(w.efforts) < 2 || len(w.efforts) == len(w.ladder))
+}
+
+// climb adds one set at each weight.
+func (p *placer) climb(w *work, own bool) {
+	for i, load := range w.ladder {
+		one := *w
+		load.unit = cmp.Or(load.unit, w.load.unit)
+		one.load, one.ladder, one.hasSets = load, nil, false
+		if len(w.efforts) > 1 {
+			one.efforts = w.efforts[i : i+1]
+		}
+		p.sets(&one, own)
+	}
+}
+
 // noLift keeps sets without a lift for one question, unless the line is talk.
 func (p *placer) noLift(w *work, sets []planner.Set) {
+	if w.load.twice && p.r.words() == 0 {
+		p.r.quoted(w.load.col, "Write the lift and one weight for each set, for example squat 100x5, 105x5.", "two different weights stand there")
+		return
+	}
 	if p.r.words() <= 2 && w.load.value >= leastLoad && !w.own {
 		p.homeless = append(p.homeless, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets,
 			sure: p.r.words() == 0 && !w.doubtful && !w.unsure && !p.r.tries && !w.load.percent && w.other == nil && !w.load.twice && !w.foreign && len(p.r.problems) == 0})

@@ -32,14 +32,15 @@ type work struct {
 	apart     bool    // with swapped: "60 3x12", the weight for itself
 	doubtful  bool    // read, but to be asked about first
 	gear      planner.Equipment
-	void      bool    // refused already
-	form      *forms  // a variant said behind the set
-	foreign   bool    // could be somebody else's
-	ahead     bool    // "50 push-ups": its lift comes next
-	unsure    bool    // could have been missed
-	alone     bool    // the weight was all that was said
-	failedAt  int     // of a list of sets, the repetition of the last one that was missed
-	other     *amount // "140-145": the weight is one of two
+	void      bool     // refused already
+	form      *forms   // a variant said behind the set
+	foreign   bool     // could be somebody else's
+	ladder    []amount // all weights behind the repetitions, where there are several
+	ahead     bool     // "50 push-ups": its lift comes next
+	unsure    bool     // could have been missed
+	alone     bool     // the weight was all that was said
+	failedAt  int      // of a list of sets, the repetition of the last one that was missed
+	other     *amount  // "140-145": the weight is one of two
 }
 
 // open tells whether only the weight of the work has been read.

@@ -151,12 +151,18 @@ func (r *reader) weightBehind(w *work, j int) int {
 		return j
 	}
 	w.load, w.hasLoad = a, true
-	// "3x5 @ 100, 105, 110" is more than one weight.
-	for r.isSign(next, ",") && r.tok(next+1).kind == num {
-		b, k := r.amount(next+1, false)
-		if !b.load() || r.begins(k) || r.isSign(k, "/") {
+	// "3x5 @ 100, 105, 110" and "3x5 100 105 110" are more than one weight.
+	w.ladder = []amount{a}
+	for r.isSign(next, ",") && r.tok(next+1).kind == num || r.tok(next).kind == num {
+		at := next
+		if r.isSign(at, ",") {
+			at++
+		}
+		b, k := r.amount(at, false)
+		if !b.load() || r.begins(k) || r.isSign(k, "/") || r.passing(k) {
 			break
 		}
+		w.ladder = append(w.ladder, b)
 		w.load.twice, next = true, k
 	}
 	return next
