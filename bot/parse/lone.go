@@ -1,6 +1,12 @@
 package parse
 
-import "strings"
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"blockbell/planner"
+)
 
 // lone reads a number that stands for itself: repetitions of the weight before it,
 // the weight of the sets before it, or a weight whose repetitions are still to come.
@@ -171,20 +177,17 @@ func (r *reader) weighed(j int) {
 
 func (r *reader) weigh(a amount, k int) {
 	r.i = k
-	unit := a.unit
-	if unit == "" {
-		unit = r.s.c.Unit
-	}
+	unit := cmp.Or(a.unit, r.s.c.Unit, planner.KG)
 	g, err := bounded(a.value, unit, MinBodyweight, MaxBodyweight)
-	if err != nil {
-		r.refuse(a.col, err)
+	if err != nil { // in front of everybody no bodyweight is repeated, not even a slip of one
+		r.problem(a.col, "Check the number and the unit.", fmt.Sprintf("A bodyweight lies between %s and %s", bound(MinBodyweight, unit), bound(MaxBodyweight, unit)))
 		return
 	}
 	switch {
 	case r.now().void && r.now().works == 0: // somebody else's
 		return
 	case r.notOwn(false):
-		r.quoted(a.col, "Write your own on a line for itself, for example: bw 82.4", "it is not clear whose bodyweight that is")
+		r.problem(a.col, "Write your own on a line for itself, for example: bw 82.4", "It is not clear whose bodyweight that is")
 		r.serious = true
 		return
 	}

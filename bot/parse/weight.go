@@ -75,11 +75,12 @@ func bounded(value float64, unit planner.Unit, low, high planner.Grams) (planner
 	if g >= low && g <= high {
 		return g, nil
 	}
-	if low == MinBodyweight && high == MaxBodyweight { // never repeated, not even a slip of it
-		return 0, invalid("Check the number and the unit.", "A bodyweight lies between %s and %s", bound(low, unit), bound(high, unit))
+	noun := "weight"
+	if low == MinBodyweight && high == MaxBodyweight {
+		noun = "bodyweight"
 	}
-	return 0, invalid("Check the number and the unit.", "%s %s: a weight lies between %s and %s",
-		figure(value), unit, bound(low, unit), bound(high, unit))
+	return 0, invalid("Check the number and the unit.", "%s %s: a %s lies between %s and %s",
+		figure(value), unit, noun, bound(low, unit), bound(high, unit))
 }
 
 // figure writes a typed number back, cut where it is absurdly long.
