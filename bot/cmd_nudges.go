@@ -202,7 +202,7 @@ func enteredPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if len(names) == 0 {
 		return chat.Reply{}, planner.Errorf(planner.NotFound, "Your meets are under /meet list.", "That meet is no longer on your calendar")
 	}
-	return private(chat.Message{Text: "Entered: " + render.List(names) + ". I stop asking."}), nil
+	return private(chat.Message{Text: "Entered: " + render.Some(names, namedAtOnce) + ". I stop asking."}), nil
 }
 
 // snoozePressed answers 'Remind me tomorrow'.

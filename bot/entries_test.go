@@ -81,7 +81,7 @@ func TestManyEntriesAreOneSentence(t *testing.T) {
 	}
 	k.seated(names...)
 	text := k.told("2027-01-05T08:00:00Z")
-	for _, want := range []string{"and 8 more, who have not joined yet: The entry for River Open closes in 21 days", "lifter: and entered:yes tells of one"} {
+	for _, want := range []string{"Ana A, Ana B, Ana C, ", "and 8 more, who have not joined yet: The entry for River Open closes in 21 days", "lifter: and entered:yes tells of one"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("it does not say %q:\n%s", want, text)
 		}
@@ -89,7 +89,9 @@ func TestManyEntriesAreOneSentence(t *testing.T) {
 	if n := strings.Count(text, "closes in 21 days"); n != 1 {
 		t.Errorf("it says so %d times", n)
 	}
-	k.ok(k.press("cap", "All 20 are entered"))
+	if text := k.ok(k.press("cap", "All 20 are entered")).Message.Text; !strings.HasSuffix(text, "and 8 more. I stop asking.") {
+		t.Errorf("answered %q", text)
+	}
 	if !k.isEntered("Ana T") {
 		t.Error("not entered")
 	}
@@ -165,4 +167,21 @@ func TestFortnightSaysWhatIsToBeDone(t *testing.T) {
 	k.ok(k.say("ana", "/me set nudges:direct"))
 	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-12`))
 	k.shows(k.ok(k.say("ana", "/nudges")), "River Open in 2 weeks. Write down your openers", "River Open in 1 week. Pack by a list")
+}
+
+// A coach who lays out many plans reads one sentence about them the next morning.
+func TestManyPlansThatWaitAreOneSentence(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	rows := "name, level, squat, bench, deadlift, meet, date"
+	for i := range 20 {
+		rows += fmt.Sprintf("; Ana %c, novice, 80, 45, 100, River Open, 2027-06-12", 'A'+i)
+	}
+	k.ok(k.say("cap", `/club import table:"`+rows+`"`))
+	k.ok(k.press("cap", "Add 20 lifters"))
+	k.ok(k.press("cap", "Lay out plans for 20 lifters"))
+	text := k.told("2027-01-05T08:00:00Z")
+	if !strings.HasPrefix(text, "New plans for Ana A, Ana B, ") || !strings.Contains(text, " and 8 more wait for your yes.") || strings.Count(text, "your yes") != 1 {
+		t.Errorf("told:\n%s", text)
+	}
 }

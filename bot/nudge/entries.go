@@ -2,6 +2,7 @@ package nudge
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/render"
@@ -11,8 +12,8 @@ import (
 // button speaks for all of them.
 const mostEntries = 10
 
-// mostWards is how many lifters one sentence names.
-const mostWards = 12
+// mostNamed is how many lifters one sentence names.
+const mostNamed = 12
 
 // someEntered says how to tell of single entries where they have no button each.
 const someEntered = "Not all of them? /meet papers with lifter: and entered:yes tells of one."
@@ -62,27 +63,27 @@ func (n *Nudge) entryLabel(meet bool) string {
 	return label
 }
 
-// wardTexts gathers what is told of lifters who have not joined: one text names
-// everybody it holds for.
-type wardTexts struct {
-	place map[string]int // a text to its place among the parts
+// together gathers the parts of a message, of which one can be about several lifters.
+type together struct {
+	parts []string
+	place map[string]int // what is said to its place among the parts
 	who   map[string][]string
 }
 
-// add tells a text about the nudge's ward, in a part of its own or with the others it
-// holds for.
-func (w *wardTexts) add(parts []string, n *Nudge, text string) []string {
-	if w.place == nil {
-		w.place, w.who = map[string]int{}, map[string][]string{}
+// add tells what is said about somebody, in a part of its own or with the others it
+// holds for; words puts the names in alphabetical order into words.
+func (g *together) add(said, name string, words func([]string) string) {
+	if g.place == nil {
+		g.place, g.who = map[string]int{}, map[string][]string{}
 	}
-	at, known := w.place[text]
+	at, known := g.place[said]
 	if !known {
-		at, parts = len(parts), append(parts, "")
-		w.place[text] = at
+		at, g.parts = len(g.parts), append(g.parts, "")
+		g.place[said] = at
 	}
-	w.who[text] = append(w.who[text], called(render.Called(n.Ward)))
-	parts[at] = forWards(w.who[text]) + text
-	return parts
+	g.who[said] = append(g.who[said], name)
+	slices.Sort(g.who[said])
+	g.parts[at] = words(g.who[said])
 }
 
 // forWards says for whom a text is.
@@ -91,5 +92,5 @@ func forWards(names []string) string {
 	if len(names) > 1 {
 		have = "have"
 	}
-	return "For " + render.Some(names, mostWards) + ", who " + have + " not joined yet: "
+	return "For " + render.Some(names, mostNamed) + ", who " + have + " not joined yet: "
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"blockbell/bot/render"
 	"blockbell/planner"
 )
 
@@ -67,7 +68,11 @@ func (n *Nudge) toldDone() []string {
 	return []string{n.Done.What + " (By " + by + ".)"}
 }
 
-// toldAsked says whose plan waits.
-func (n *Nudge) toldAsked() []string {
-	return []string{"A new plan for " + called(n.Asked.Lifter) + " waits for your yes.", "/club approve shows all that wait. Nothing changes before that."}
+// toldAsked says whose plans wait.
+func toldAsked(names []string) []string {
+	what := "A new plan for " + names[0] + " waits for your yes."
+	if len(names) > 1 {
+		what = "New plans for " + render.Some(names, mostNamed) + " wait for your yes."
+	}
+	return []string{what, "/club approve shows all that wait. Nothing changes before that."}
 }

@@ -130,7 +130,7 @@ func (f *Facts) clubPost(s slot, nudges []Nudge) chat.Message {
 	for _, n := range all {
 		lines = append(lines, n.text())
 	}
-	return chat.Message{Title: s.day.Short(), Text: fit(append(lines, counts(len(private))...), "\n")}
+	return chat.Message{Title: s.day.Short(), Text: fit(append(lines, counts(len(private))...), "\n", "more line", "each lifter finds theirs with /block")}
 }
 
 // counts is the line that stands for everything personal, without names.
@@ -146,35 +146,37 @@ func counts(lifters int) []string {
 
 // directPost tells one lifter everything of the day.
 func (f *Facts) directPost(day planner.Date, nudges []Nudge) chat.Message {
-	var told []string
-	var wards wardTexts
+	var told together
 	entries := 0
 	for i := range nudges {
 		n := &nudges[i]
 		if n.Kind == EntryCloses {
 			entries++
 		}
-		if text := f.told(n, day); n.Ward.ID != 0 {
-			told = wards.add(told, n, text)
-		} else {
-			told = append(told, text)
+		switch text := f.told(n, day); {
+		case n.Kind == Approval:
+			told.add(string(Approval), called(n.Asked.Lifter), func(names []string) string { return strings.Join(toldAsked(names), "\n") })
+		case n.Ward.ID != 0:
+			told.add(text, called(render.Called(n.Ward)), func(names []string) string { return forWards(names) + text })
+		default:
+			told.parts = append(told.parts, text)
 		}
 	}
 	if entries > mostEntries {
-		told = append(told, someEntered)
+		told.parts = append(told.parts, someEntered)
 	}
-	return chat.Message{Title: day.Short(), Text: fit(told, "\n\n")}
+	return chat.Message{Title: day.Short(), Text: fit(told.parts, "\n\n", "more thing", "the buttons below show them")}
 }
 
 // fit joins parts and keeps to what one message can hold. A club whose news are
-// longer than that still gets one post: what is left out is counted, and each
-// lifter finds it with /block.
-func fit(parts []string, between string) string {
+// longer than that still gets one post: what is left out is counted as so many things,
+// with where to find them.
+func fit(parts []string, between, things, where string) string {
 	for left := 0; ; left++ {
 		kept := parts[:len(parts)-left]
 		text := strings.Join(kept, between)
 		if left > 0 {
-			text += between + render.Count(left, "more line") + "; each lifter finds theirs with /block."
+			text += between + render.Count(left, things) + "; " + where + "."
 		}
 		if len([]rune(text)) <= chat.MaxText || len(kept) == 0 {
 			return text

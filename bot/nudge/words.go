@@ -64,7 +64,7 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 	case DoneForYou:
 		lines = n.toldDone()
 	case Approval:
-		lines = n.toldAsked()
+		lines = toldAsked([]string{called(n.Asked.Lifter)})
 	case Plateau:
 		lines = f.toldPlateau(n)
 	case WorkFit:
