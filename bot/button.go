@@ -52,6 +52,7 @@ func actions() map[string]action {
 		"nudge.snooze":   {run: snoozePressed},
 		"nudge.off":      {run: nudgeOffPressed, again: true},
 		"nudge.keep":     {run: nudgeKeepPressed},
+		"nudge.on":       {run: nudgeOnPressed, again: true},
 		"meet.entered":   {run: enteredPressed},
 		"mine.show":      {run: mineShown, again: true},
 		"set.answer":     {run: answerSets},

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/parse"
 	"blockbell/bot/parse/sheet"
 	"blockbell/bot/render"
 	"blockbell/planner"
@@ -165,10 +166,33 @@ func assignLifter(t *turn) (chat.Reply, error) {
 	if err := t.tx.SaveLifter(l, t.now); err != nil {
 		return chat.Reply{}, err
 	}
+	if err := t.tellCoached(l); err != nil {
+		return chat.Reply{}, err
+	}
 	if err := t.audit("assigned coach or group"); err != nil {
 		return chat.Reply{}, err
 	}
 	return private(chat.Message{Text: "Saved for " + render.Called(l) + ".", Data: map[string]any{"lifter": l.Handle, "group": l.Group}}), nil
+}
+
+// tellCoached tells a lifter whose coach changes who it is from now on and what they
+// see, and the coach whom they coach.
+func (t *turn) tellCoached(l planner.Lifter) error {
+	if l.Coach == t.about.Coach {
+		return nil
+	}
+	who := "a captain"
+	if l.Coach != 0 {
+		coach, err := t.tx.Lifter(l.Coach)
+		if err != nil {
+			return err
+		}
+		who = parse.Clean(render.Called(coach))
+		if err := t.note(coach, "You coach "+parse.Clean(render.Called(l))+" from now on: add lifter: to the commands; /club approve shows plans that wait for you.", undo{}); err != nil {
+			return err
+		}
+	}
+	return t.note(l, "Your coach is "+who+" from now on, and sees your plan and log. Who sees bodyweight and check-ins is yours to say: /bodyweight seen_by.", undo{})
 }
 
 // coachNamed finds a coach; "none" leaves it to the captain.

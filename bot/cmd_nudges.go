@@ -145,7 +145,28 @@ func nudgeOffPressed(t *turn, b store.Button) (chat.Reply, error) {
 		told = append(told, says(string(s.Kind)))
 	}
 	text := "I will not tell you again when " + render.List(told) + ". /nudges shows everything and brings it back."
-	return private(chat.Message{Text: text, Data: map[string]any{"off": kinds}}), nil
+	r := private(chat.Message{Text: text, Data: map[string]any{"off": kinds}})
+	if len(kinds) == 1 {
+		return r, nil
+	}
+	for _, kind := range kinds { // one tap stopped several, of which one may be wanted
+		b, err := t.button("Keep "+kind, "nudge.on", nudge.Settles{Lifter: t.speaker.ID, Kind: nudge.Kind(kind)}, t.speaker)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		r.Message.Buttons = append(r.Message.Buttons, b)
+	}
+	return r, nil
+}
+
+// nudgeOnPressed answers 'Keep …' after several kinds were stopped at once.
+func nudgeOnPressed(t *turn, b store.Button) (chat.Reply, error) {
+	s, err := args[nudge.Settles](b)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	t.about = t.speaker
+	return t.switchNudge(string(s.Kind), true)
 }
 
 // nudgeKeepPressed answers 'Keep them': the kinds of that post go on although they

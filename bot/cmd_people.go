@@ -206,7 +206,12 @@ func (t *turn) meetFor(x sheet.Person) (planner.Meet, error) {
 	if err := futureMeet(m, t.today()); err != nil {
 		return m, named("date", err)
 	}
-	m.Class = x.Class
+	if m.Class = x.Class; !x.Closes.IsZero() {
+		m.EntryCloses = x.Closes
+	}
+	if m.EntryCloses > m.Date {
+		return m, planner.Errorf(planner.Invalid, "", "closes: the entry cannot close on %s, after the meet itself on %s", m.EntryCloses, m.Date)
+	}
 	return m, nil
 }
 

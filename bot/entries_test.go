@@ -185,3 +185,57 @@ func TestManyPlansThatWaitAreOneSentence(t *testing.T) {
 		t.Errorf("told:\n%s", text)
 	}
 }
+
+// One tap under a message of several kinds stops them all; each can be kept by one
+// more.
+func TestOneOfSeveralStoppedKindsIsKept(t *testing.T) {
+	k := newTalk(t, "2027-05-20T09:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	k.ok(k.say("cap", `/meet add name:"River Open" date:2027-06-12 closes:2027-06-05`))
+	k.told("2027-05-29T08:00:00Z") // openers, and the entry that closes
+	r := k.ok(k.press("cap", "Fewer of these"))
+	if len(r.Message.Buttons) < 2 {
+		t.Fatalf("no way to keep one: %+v", r.Message)
+	}
+	k.shows(k.ok(k.press("cap", "Keep entry")), "I tell you again when the entry for your meet closes")
+	got := map[string]bool{}
+	for _, n := range data[struct {
+		Nudges []struct {
+			Kind string
+			On   bool
+		}
+	}](t, k.ok(k.say("cap", "/nudges"))).Nudges {
+		got[n.Kind] = n.On
+	}
+	if !got["entry"] || got["openers"] {
+		t.Errorf("entry on: %v, openers on: %v", got["entry"], got["openers"])
+	}
+}
+
+// A new coach sees a lifter's log and decides on plans: both are told.
+func TestNewCoachIsToldToBoth(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	for _, who := range []string{"ana", "ben"} {
+		k.ok(k.say(who, "/me"))
+	}
+	k.ok(k.say("cap", "/club assign lifter:ana coach:ben"))
+	k.ok(k.say("cap", "/club assign lifter:ana group:monday"))
+	for _, who := range []string{"ana", "ben"} {
+		if got := k.notesTo(who); len(got) != 1 || !strings.Contains(got[0].What, "coach") {
+			t.Errorf("%s is told %v", who, got)
+		}
+	}
+	k.ok(k.say("cap", "/club assign lifter:ana coach:none"))
+	if got := k.notesTo("ana"); len(got) != 2 || !strings.Contains(got[1].What+got[0].What, "a captain") {
+		t.Errorf("ana is told %v", got)
+	}
+}
+
+// The table may say when the entry closes, and then nobody has to be told it one by one.
+func TestTableTellsWhenTheEntryCloses(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	r := k.ok(k.say("cap", `/club import table:"name, meet, date, closes; Ana K, River Open, 2027-06-12, 2027-05-20; Ben L, River Open, 2027-06-12, 2027-07-01"`))
+	k.shows(r, "entry closes Thu 20 May", "Row 3, closes: The entry cannot close on 2027-07-01")
+	k.ok(k.press("cap", "Add 1 lifter"))
+	k.shows(k.ok(k.say("cap", `/meet papers lifter:"Ana K"`)), "closes on Thu 20 May 2027")
+}

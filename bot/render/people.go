@@ -90,6 +90,9 @@ func (s Seat) line() string {
 	}
 	if s.Meet.Name != "" {
 		told = append(told, s.Meet.Name+" on "+s.Meet.Date.Long())
+		if !s.Meet.EntryCloses.IsZero() {
+			told = append(told, "entry closes "+s.Meet.EntryCloses.Short())
+		}
 	}
 	if len(told) == 0 {
 		return l.Name + "."

@@ -20,6 +20,7 @@ type Person struct {
 	Squat, Bench, Deadlift planner.Grams
 	Meet                   string
 	Date                   planner.Date // of the meet
+	Closes                 planner.Date // the last day of its entry; 0: not told
 	Group, Coach           string
 }
 
@@ -42,6 +43,7 @@ var peopleHeadings = map[string]string{
 	"name": "name", "lifter": "name", "who": "name", "nome": "name", "nombre": "name", "nom": "name",
 	"meet": "meet", "competition": "meet", "event": "meet", "wettkampf": "meet",
 	"date": "date", "meet date": "date", "day": "date", "datum": "date",
+	"closes": "closes", "entry closes": "closes", "closing date": "closes", "entry by": "closes", "meldeschluss": "closes",
 	"squat": "squat", "sq": "squat", "best squat": "squat", "kniebeuge": "squat",
 	"bench": "bench", "bench press": "bench", "bp": "bench", "best bench": "bench", "bankdrücken": "bench",
 	"deadlift": "deadlift", "dl": "deadlift", "best deadlift": "deadlift", "kreuzheben": "deadlift",
@@ -156,6 +158,8 @@ func (x *Person) set(column, cell string, unit planner.Unit, today planner.Date)
 		x.Meet = cell
 	case "date":
 		x.Date, err = parse.Date(cell, today)
+	case "closes":
+		x.Closes, err = parse.Date(cell, today)
 	case "squat":
 		x.Squat, err = parse.Weight(cell, unit)
 	case "bench":
