@@ -161,6 +161,11 @@ func (r *reader) effortBehind(a amount, j int) bool {
 	if a.unit != "" || a.percent {
 		return false
 	}
+	if r.feltLike() && value >= 5 && value <= mostEffort && !r.begins(j) {
+		r.i = j
+		r.rate([]float64{value}, a.col)
+		return true
+	}
 	if r.effortAhead(j) {
 		return false // "5 5 rpe 8": the name belongs to what follows
 	}
@@ -189,38 +194,6 @@ func (r *reader) effortBehind(a amount, j int) bool {
 func (r *reader) effortAhead(i int) bool {
 	t := r.tok(i + 1)
 	return r.tok(i).text == "rpe" && t.kind == num && t.value >= leastEffort && t.value <= mostEffort && !r.begins(i+2) && r.unitAt(i+2) == ""
-}
-
-// reserveWord passes over the words for repetitions left.
-func (r *reader) reserveWord(j int) (int, bool) {
-	if t := r.tok(j).text; t == "reps" || t == "rep" || t == "more" {
-		j++
-	}
-	switch r.tok(j).text {
-	case "rir", "left":
-		if r.tok(j+1).text == "in" && r.tok(j+2).text == "the" && r.tok(j+3).text == "tank" {
-			return j + 4, true
-		}
-		return j + 1, true
-	case "in":
-		switch {
-		case r.tok(j+1).text == "reserve":
-			return j + 2, true
-		case r.tok(j+1).text == "the" && r.tok(j+2).text == "tank":
-			return j + 3, true
-		}
-	}
-	return j, false
-}
-
-// reserve notes repetitions left as the effort they mean.
-func (r *reader) reserve(col int, left float64) {
-	if left < 0 || left > mostEffort-leastEffort {
-		r.problem(col, "Write @8 for two repetitions left.",
-			fmt.Sprintf("%s left: the repetitions left lie between 0 and %d", figure(left), mostEffort-leastEffort))
-		return
-	}
-	r.rate([]float64{mostEffort - left}, col)
 }
 
 // named effort: "rpe 8", "rpe: 8", "rir 2".

@@ -26,6 +26,8 @@ func (r *reader) numberAt() {
 	case next.text == "times" && r.last.open() && r.hasLift() && a.whole() && !a.load():
 		r.reps([]amount{a}, j+1) // "100 kg 5 times"
 		r.last.doubtful = true
+	case r.namedSets(a, j):
+	case next.text == "more" && r.effortBehind(a, j): // "had 2 more in me"
 	case r.passing(j):
 		r.now().unknown++
 		r.i = j + 1

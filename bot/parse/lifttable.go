@@ -41,6 +41,7 @@ const (
 	Bands        planner.Variant = "bands"         // the load changes on the way, so it is no competition lift
 	Chains       planner.Variant = "chains"
 	SnatchGrip   planner.Variant = "snatch grip"
+	TrapBar      planner.Variant = "trap bar"
 	Sumo         planner.Variant = "sumo"         // for who pulls conventionally
 	Conventional planner.Variant = "conventional" // for who pulls sumo
 )
@@ -70,6 +71,8 @@ var englishLifts = []names{
 	{lift: planner.Deadlift, variant: Block, words: []string{"block pull", "block pulls", "rack pull", "rack pulls"}},
 	{lift: planner.Deadlift, variant: StiffLeg, words: []string{"sldl", "stiff leg", "stiff legs", "stiff leg deadlift", "stiff leg deadlifts", "stiff legged deadlift", "stiff legged deadlifts"}},
 	{lift: planner.Deadlift, variant: Deficit, words: []string{"deficits", "deficit pulls", "deficit pull", "deficit deadlift", "deficit deadlifts", "deficit dl", "deficit dls", "deficit deads"}, weak: []string{"deficit"}},
+
+	{lift: planner.Deadlift, variant: TrapBar, words: []string{"trap bar", "trap bar deadlift", "trap bar deadlifts", "trap bar dl", "trap bar dls", "trap bar deads", "hex bar", "hex bar deadlift", "hex bar deadlifts", "hex bar dl", "hex bar deads"}},
 
 	{lift: "overhead press", words: []string{"ohp", "overhead press", "overhead", "military press", "strict press", "shoulder press"}, weak: []string{"press"}},
 	{lift: "push press", words: []string{"push press"}},
@@ -160,6 +163,7 @@ var englishForms = []forms{
 	{words: []string{"deficit"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Deficit}},
 	{words: []string{"block", "off blocks", "off the blocks", "from blocks", "from the blocks"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Block}},
 	{words: []string{"stiff leg", "stiff legged"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: StiffLeg}},
+	{words: []string{"trap bar", "trapbar", "hex bar", "hexbar"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: TrapBar}},
 	{words: []string{"snatch grip"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: SnatchGrip}},
 	{words: []string{"sumo"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Sumo}},
 	{words: []string{"conventional", "conv"}, lifts: map[planner.Lift]planner.Variant{planner.Deadlift: Conventional}},

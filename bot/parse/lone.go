@@ -68,6 +68,11 @@ func (r *reader) ownAhead(i int) bool {
 // carryOn reads "x5" without a weight of its own: that of the set before holds.
 func (r *reader) carryOn() {
 	from := r.tok(r.i).col
+	if w := r.last; w != nil && w.named && !w.hasSets && len(w.reps) == 1 { // "doubles at 62.5 x 4": sets, and asked about
+		w.sets, r.i = r.amount(r.i+1, false)
+		w.hasSets, w.doubtful = true, true
+		return
+	}
 	a, j := r.amount(r.i+1, r.last.bare())
 	reps, k := r.list(a, j)
 	w := work{col: from, reps: reps}

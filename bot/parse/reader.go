@@ -35,6 +35,7 @@ type work struct {
 	void      bool     // refused already
 	form      *forms   // a variant said behind the set
 	foreign   bool     // could be somebody else's
+	named     bool     // the repetitions are a word's, such as "doubles"
 	ladder    []amount // all weights behind the repetitions, where there are several
 	ahead     bool     // "50 push-ups": its lift comes next
 	unsure    bool     // could have been missed
@@ -240,7 +241,7 @@ func (r *reader) begin(w work) *work {
 	p.missed, r.missed = r.missed, false
 	p.gear = r.gear
 	if r.repsNext != nil && len(p.reps) == 0 {
-		p.reps = []amount{*r.repsNext}
+		p.reps, p.named = []amount{*r.repsNext}, true
 	}
 	r.repsNext = nil
 	if r.lower != nil && p.hasLoad {

@@ -1,6 +1,10 @@
 package parse
 
-import "blockbell/planner"
+import (
+	"strings"
+
+	"blockbell/planner"
+)
 
 // setsOf reads what follows "3 sets": "of five at 100", "x 5", "5 reps".
 func (r *reader) setsOf(a amount, j int) {
@@ -45,6 +49,36 @@ func (r *reader) count(i int) (amount, int, bool) {
 		n, ok = r.s.lang.reps[t.text]
 	}
 	return amount{value: float64(n), col: t.col}, i + 1, ok && t.kind == word
+}
+
+// namedSets reads how many sets there are of what has a name: "5 singles at 65", "2 back
+// offs of 5 at 115", "2 drop sets 115x5".
+func (r *reader) namedSets(a amount, j int) bool {
+	if !a.whole() || a.load() || a.value < 1 || a.value > mostSets {
+		return false
+	}
+	if t := r.tok(j).text; r.s.lang.reps[t] > 0 && strings.HasSuffix(t, "s") && r.hasLift() {
+		r.setsNext, r.i = &a, j
+		return true
+	}
+	k := j
+	for r.tok(k).text == "back" || r.tok(k).text == "drop" || r.tok(k).text == "down" || r.tok(k).text == "backoff" {
+		k++
+	}
+	switch t := r.tok(k).text; {
+	case k > j && (t == "offs" || t == "off") && r.tok(k+1).text == "sets", k > j && t == "-" && r.tok(k+1).text == "offs":
+		k += 2
+	case k > j && (t == "offs" || t == "sets"), t == "backoffs":
+		k++
+	default:
+		return false
+	}
+	if r.tok(k).text == "of" {
+		r.setsOf(a, k)
+		return true
+	}
+	r.setsNext, r.i = &a, k
+	return true
 }
 
 // moreSets reads "3 more sets": as many again of the set before.

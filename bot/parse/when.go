@@ -10,6 +10,9 @@ import (
 // front reads a day in words at the beginning of the line: "yesterday", "last
 // monday", "2 days ago", "12 June".
 func (r *reader) front() {
+	if r.tok(r.i).text == "from" && r.tok(r.i+1).kind == word && dateStart(r.tok(r.i+1), r.tok(r.i+2)) {
+		r.i++ // "from saturday: squat 90x5"
+	}
 	for n := 4; n >= 1; n-- {
 		if d, ok := r.phrase(r.i, n); ok {
 			if r.s.c.Today.DaysUntil(d) < -longAgo && !r.yearAt(r.i, n) {

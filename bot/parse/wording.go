@@ -160,7 +160,9 @@ func (r *reader) spelledSets() bool {
 		r.sure = false
 		r.reps([]amount{a}, j)
 	case (t == "@" || t == "at") && r.loadAt(j+1) && !r.last.open():
+		named := r.s.lang.reps[r.tok(r.i).text] > 0
 		r.repsAt(a, j+1)
+		r.last.named = named
 	default:
 		return false
 	}
@@ -175,8 +177,11 @@ func (r *reader) repWord(t token) bool {
 		return false
 	}
 	a := amount{value: float64(n), col: t.col}
-	if r.last.open() {
-		r.last.reps = []amount{a}
+	if w := r.last; w.open() {
+		w.reps = []amount{a}
+		if r.setsNext != nil && !w.hasSets { // "65 for 5 singles"
+			w.sets, w.hasSets, r.setsNext = *r.setsNext, true, nil
+		}
 	} else {
 		r.repsNext = &a
 	}
