@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"blockbell/bot/chat"
@@ -111,7 +112,8 @@ func (t *turn) splitButtons(c course, compared blocks.Comparison) (buttons []cha
 		return nil, nil, err
 	}
 	under = under.without(partFixed)
-	seen := map[string]bool{compared.Rows[0].Split.String(): true}
+	proposed := max(0, slices.IndexFunc(compared.Rows, func(r blocks.Row) bool { return r.Role == blocks.Held }))
+	seen := map[string]bool{compared.Rows[proposed].Split.String(): true}
 	for _, row := range compared.Rows {
 		if row.Role == blocks.Agreed || seen[row.Split.String()] || len(row.Blocks) == 0 {
 			continue

@@ -42,7 +42,7 @@ type compareData struct {
 
 // roleNames say what a row of a comparison is.
 var roleNames = map[blocks.Role]string{
-	blocks.Optimum: "Best", blocks.RunnerUp: "Another shape", blocks.Agreed: "Agreed", blocks.Own: "Yours",
+	blocks.Optimum: "Best", blocks.RunnerUp: "Another shape", blocks.Held: "Your block goes on", blocks.Agreed: "Agreed", blocks.Own: "Yours",
 }
 
 // Compared shows plans beside each other, each with what it should bring, how sure

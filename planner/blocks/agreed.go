@@ -31,7 +31,7 @@ func (s *season) keep(f found) (found, keeping) {
 	}
 	old, ok := s.legal(f, steps)
 	if !ok {
-		return s.stretched(f), keeping{why: s.whyIllegal(steps)}
+		return s.decidedAgainst(f, steps)
 	}
 	cost := max(0, 100*(f.objective-old.objective))
 	k := keeping{cost: &cost, kept: cost < 100*keepGain}
@@ -39,6 +39,18 @@ func (s *season) keep(f found) (found, keeping) {
 		return old, k
 	}
 	return f, k
+}
+
+// decidedAgainst replaces an agreed plan that breaks a rule. Where people decided so,
+// by a pin or a bound, and no meet moved, holding the running block is a habit that may
+// not cost keepGain: what was decided comes first.
+func (s *season) decidedAgainst(f found, steps []step) (found, keeping) {
+	why, decided := s.whyIllegal(steps)
+	next := s.stretched(f)
+	if decided && f.objective-next.objective >= keepGain {
+		next = f
+	}
+	return next, keeping{why: why}
 }
 
 // legal scores steps where they are a plan of the order prescribed, or of any
@@ -135,20 +147,21 @@ func (s *season) misplaced(blocks []planner.Block) string {
 	return ""
 }
 
-// whyIllegal says in one sentence which rule the agreed plan no longer keeps.
-func (s *season) whyIllegal(steps []step) string {
+// whyIllegal says in one sentence which rule the agreed plan no longer keeps; decided
+// tells that it is a pin or a bound.
+func (s *season) whyIllegal(steps []step) (why string, decided bool) {
 	for _, b := range steps {
 		if most := s.caps[b.kind]; most != noCap && b.total > most {
 			c, _ := s.capOn(b.kind)
-			return fmt.Sprintf("In the agreed plan %s lasts %s, against the bound %s.", theBlock(b.kind), plural(b.total), c.text())
+			return fmt.Sprintf("In the agreed plan %s lasts %s, against the bound %s.", theBlock(b.kind), plural(b.total), c.text()), true
 		}
 	}
 	if len(s.pins) > 0 {
 		bare := *s
 		bare.pins = nil
 		if bare.newGraph(loosening{free: true}).allows(steps) || bare.newGraph(loosening{}).allows(steps) {
-			return "The agreed plan does not keep what is fixed by hand."
+			return "The agreed plan does not keep what is fixed by hand.", true
 		}
 	}
-	return "The agreed plan no longer keeps the rules for the weeks that are left."
+	return "The agreed plan no longer keeps the rules for the weeks that are left.", false
 }

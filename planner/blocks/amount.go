@@ -84,8 +84,12 @@ func (c *comparing) verdict(r Row) string {
 	amount := c.by.amount(r.MeetPercent)
 	more, less := r.Goal >= 0 && r.MeetPercent >= plainDifference, r.Goal >= 0 && r.MeetPercent <= -plainDifference
 	switch {
+	case r.Role == Optimum && c.runsOn:
+		return "The best on paper, but it changes the block that runs."
 	case r.Role == Optimum:
 		return "The plan I would choose."
+	case r.Role == Held:
+		return "The plan I propose: the block that runs goes on as agreed."
 	case len(r.Broken) > 0 && r.Same:
 		return "I would not choose this: it breaks a rule, and on paper it makes no real difference."
 	case len(r.Broken) > 0 && less:

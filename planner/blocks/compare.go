@@ -15,6 +15,7 @@ type Role string
 const (
 	Optimum  Role = "best"      // the planner's own choice
 	RunnerUp Role = "other"     // another shape
+	Held     Role = "held"      // what Build proposes where the running block goes on as agreed
 	Agreed   Role = "agreed"    // the plan that runs
 	Own      Role = "own split" // a coach's
 )
@@ -123,6 +124,8 @@ func CompareEach(r Request, own []Split) (Comparison, error) {
 	o := f.loosened
 	o.free = true
 	c := comparing{season: s, by: measure(s.Lifter, s.days[s.end().AddDays(1)].Event), best: f, free: s.newGraph(o), own: s.model.tabled(), models: s.models(sampleSize, Ranges())}
+	next, k := s.keep(f)
+	c.held, c.runsOn = next, !k.kept && !slices.Equal(next.steps, f.steps)
 	c.addAll(own)
 	return c.result(), nil
 }
@@ -132,6 +135,8 @@ type comparing struct {
 	*season
 	by       yardstick
 	best     found
+	held     found  // what Build proposes instead
+	runsOn   bool   // it does
 	free     *graph // every legal order of kinds
 	own      draw   // the model itself
 	models   []draw
@@ -158,6 +163,7 @@ func (c *comparing) addAll(own []Split) {
 			c.beats = &share
 		}
 	}
+	c.addHeld()
 	c.addAgreed()
 	for _, sp := range own {
 		if err := c.addOwn(sp); err != nil {
@@ -198,6 +204,14 @@ func (c *comparing) others() (list [][]step) {
 	return list
 }
 
+// addHeld adds the plan that Build proposes in place of the best one, because the
+// running block goes on as agreed.
+func (c *comparing) addHeld() {
+	if c.runsOn {
+		c.add(Held, placing{steps: c.held.steps})
+	}
+}
+
 // addAgreed adds the agreed plan, or says why it cannot be compared.
 func (c *comparing) addAgreed() {
 	if len(c.Agreed) == 0 {
@@ -213,7 +227,7 @@ func (c *comparing) addAgreed() {
 			c.add(Agreed, p)
 			return
 		}
-		why = c.whyIllegal(steps)
+		why, _ = c.whyIllegal(steps)
 	}
 	c.notes = append(c.notes, "The agreed plan is not compared. "+why)
 }
