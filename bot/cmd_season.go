@@ -53,6 +53,7 @@ func showSeason(t *turn) (chat.Reply, error) {
 	if err := t.inKilos(c, &v); err != nil {
 		return chat.Reply{}, err
 	}
+	v.Gains = t.fromToday(c, p.Plan)
 	v.Off = nil // told says it
 	r := private(render.Season(v))
 	if waits {

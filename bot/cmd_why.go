@@ -35,6 +35,7 @@ func explainPlan(t *turn) (chat.Reply, error) {
 	if err := t.inKilos(c, &v); err != nil {
 		return chat.Reply{}, err
 	}
+	v.Gains = t.fromToday(c, p)
 	setMaxima(&r.Lifter, v.Lifter)
 	m := render.Explained(v, blocks.Explain(p, r))
 	m.Buttons, err = t.boundaryButtons(c, p)

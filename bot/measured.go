@@ -3,6 +3,7 @@ package bot
 import (
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/planner/blocks"
 	"blockbell/planner/bodyweight"
 	"blockbell/planner/load"
 	"blockbell/planner/strength"
@@ -77,6 +78,19 @@ func (t *turn) inKilos(c course, v *render.SeasonView) (err error) {
 		v.Off = append(v.Off, render.LiftAway{Lift: o.Lift, Until: o.Until})
 	}
 	return err
+}
+
+// fromToday is the plan that gains are told from: they count from today, so a plan made
+// on an earlier day is laid out again. Where that leads to other blocks, none is told.
+func (t *turn) fromToday(c course, p blocks.Plan) *blocks.Plan {
+	if p.Model.Start.Date == c.today {
+		return &p
+	}
+	now, err := t.build(c)
+	if err != nil || !c.stays(now) {
+		return &blocks.Plan{}
+	}
+	return &now
 }
 
 // setMaxima gives a lifter the maxima of another.

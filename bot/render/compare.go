@@ -58,7 +58,9 @@ func Compared(v CompareView) chat.Message {
 	lines := append([]string{"H muscle block (hypertrophy), S strength, P peaking, R recovery, with their weeks. Each plan was tried with many settings of the model, as nobody knows yours exactly: a range holds 8 of 10 trials. None of it is a promise."}, c.Notes...)
 	maxima := v.Season.Maxima
 	maxima.Before = maxima.Before && c.Model.Start.Lost.S > 0
-	if from := maximaLine(v.Season.Lifter, maxima); from != "" {
+	if from := maximaLine(v.Season.Lifter, maxima); v.Season.outdated() {
+		lines = append(lines, inPercent)
+	} else if from != "" {
 		lines = append(lines, from)
 	}
 	m.Text = clip(strings.Join(lines, "\n"), chat.MaxText)
@@ -105,7 +107,7 @@ func (v CompareView) gain(g blocks.Gain) string {
 	if g.Regained >= leastRegained {
 		return Sentence(v.Season.wonBackOf(g.Regained, g.Beyond, v.Compared.Model.Start.Lost))
 	}
-	if l.Total() == 0 {
+	if l.Total() == 0 || v.Season.outdated() {
 		return fmt.Sprintf("%+.1f to %+.1f %%.", g.Whole.Low, g.Whole.High)
 	}
 	return Sentence(gainRange(l.Total(), g.Whole.Low, g.Whole.High, l.Unit))

@@ -29,6 +29,8 @@ type SeasonView struct {
 	Events  []planner.Meet // meets to come as they were entered
 	Maxima  Maxima         // where the lifter's maxima come from
 	Off     []LiftAway     // lifts that are off the plan
+	// Gains is the plan as it is laid out today, which gains are told from; nil: Plan is.
+	Gains *blocks.Plan
 }
 
 // LiftAway is a lift that is off the plan until a day, on which it is back.
@@ -85,13 +87,13 @@ func Season(v SeasonView) chat.Message {
 }
 
 func (v SeasonView) data() SeasonData {
-	p := v.Plan
+	p, g := v.Plan, v.gains()
 	return SeasonData{
 		Blocks: plain(v.Blocks), Meets: plain(v.Meets), LeftOut: plain(p.LeftOut),
 		LeftOutWhy: plain(p.LeftOutWhy), SetBy: plain(p.SetBy),
-		GainPercent: p.GainPercent, SharpeningPercent: p.SharpeningPercent, StrengthPercent: p.StrengthPercent,
-		GainLow: p.GainLow, GainHigh: p.GainHigh,
-		RegainedPercent: p.RegainedPercent, BeyondLow: p.BeyondLow, BeyondHigh: p.BeyondHigh, MeetGains: plain(p.MeetGains),
+		GainPercent: g.GainPercent, SharpeningPercent: g.SharpeningPercent, StrengthPercent: g.StrengthPercent,
+		GainLow: g.GainLow, GainHigh: g.GainHigh,
+		RegainedPercent: g.RegainedPercent, BeyondLow: g.BeyondLow, BeyondHigh: g.BeyondHigh, MeetGains: plain(g.MeetGains),
 		Boundaries: plain(p.Boundaries), RunnersUp: plain(p.RunnersUp), Relaxed: plain(p.Relaxed), Notes: plain(p.Notes),
 		Limit: p.Limit, Model: p.Model, Marks: plain(p.Marks), Objective: p.Objective, Parts: p.Parts,
 		Kept: p.Kept, KeepCost: p.KeepCostPercent,

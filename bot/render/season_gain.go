@@ -16,7 +16,7 @@ const leastRegained = 0.5
 // gainLine tells what the plan should bring, in its parts and as a range. What only
 // makes up for a time away is told apart from what lies beyond.
 func (v SeasonView) gainLine() string {
-	p := v.Plan
+	p := v.gains()
 	if p.GainPercent == nil || p.SharpeningPercent == nil || p.StrengthPercent == nil {
 		return ""
 	}
@@ -28,8 +28,10 @@ func (v SeasonView) gainLine() string {
 	if *p.GainPercent < 0.5 {
 		return "No real change expected: this plan keeps what you have (" + parts + "). Plans are ranked by this; it is no promise."
 	}
-	if total := v.total(); total > 0 && p.GainLow != nil && p.GainHigh != nil {
-		amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
+	if total := v.total(); p.GainLow != nil && p.GainHigh != nil {
+		if amount = percent(*p.GainLow) + " to " + percent(*p.GainHigh); total > 0 {
+			amount = gainRange(total, *p.GainLow, *p.GainHigh, v.Lifter.Unit)
+		}
 	}
 	return "What it should bring: " + amount + " (" + parts + "). This ranks plans; it is no promise."
 }
@@ -41,8 +43,11 @@ func (v SeasonView) gainLines() []string {
 	if g := v.gainLine(); g != "" {
 		lines = append(lines, g)
 		m := v.Maxima
-		m.Before = m.Before && v.Plan.RegainedPercent != nil && *v.Plan.RegainedPercent >= leastRegained
-		if from := maximaLine(v.Lifter, m); from != "" && v.total() > 0 {
+		g := v.gains()
+		m.Before = m.Before && g.RegainedPercent != nil && *g.RegainedPercent >= leastRegained
+		if from := maximaLine(v.Lifter, m); v.outdated() {
+			lines = append(lines, inPercent)
+		} else if from != "" && v.total() > 0 {
 			lines = append(lines, from)
 		}
 	}
@@ -55,7 +60,7 @@ func (v SeasonView) gainLines() []string {
 // wonBack tells a gain after a time away: first back to where the lifter was, then what
 // lies beyond.
 func (v SeasonView) wonBack() string {
-	p := v.Plan
+	p := v.gains()
 	beyond := blocks.Interval{Low: *p.GainPercent - *p.RegainedPercent, High: *p.GainPercent - *p.RegainedPercent}
 	if p.BeyondLow != nil && p.BeyondHigh != nil {
 		beyond.Low, beyond.High = *p.BeyondLow, *p.BeyondHigh
@@ -90,9 +95,31 @@ func (v SeasonView) wonBackOf(regained float64, beyond blocks.Interval, l blocks
 	return back + percent(beyond.Low) + " to " + percent(beyond.High) + " beyond it"
 }
 
-// total is the total that a gain is told as a share of; 0 where it is unknown, or
-// where fewer lifts count at a meet ahead.
+// gains is the plan that gains are told from.
+func (v SeasonView) gains() blocks.Plan {
+	if v.Gains != nil {
+		return *v.Gains
+	}
+	return v.Plan
+}
+
+// inPercent says why a gain is told in percent.
+const inPercent = "That is from what you could lift today, with a block under way. Once your log shows what all three lifts are worth, I tell it in kilos."
+
+// outdated tells whether the maxima were told before the block that runs, in which they
+// have moved: a gain from today on is no share of them. Those from before a time away
+// are brought down to today.
+func (v SeasonView) outdated() bool {
+	told := len(v.Maxima.Logged) < len(planner.CompetitionLifts())
+	return told && !v.Maxima.Before && v.Lifter.Total() > 0 && v.gains().Model.Start.Week > 0
+}
+
+// total is the total that a gain is told as a share of; 0 where it is unknown or
+// outdated, or where fewer lifts count at a meet ahead.
 func (v SeasonView) total() planner.Grams {
+	if v.outdated() {
+		return 0
+	}
 	for _, m := range v.Events {
 		if m.Event != "" && m.Event != planner.Full {
 			return 0

@@ -1,0 +1,40 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+)
+
+// Gains count from today, in every answer alike: two days before the meet nothing is
+// promised any more, and maxima told before the running block are no measure of today.
+func TestGainsCountFromToday(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me set level:intermediate squat:160 bench:110 deadlift:190 competed:yes"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-26`))
+	k.says(k.say("ana", "/season build"), "kg on your total", "Reckoned from a total of 460 kg")
+	k.ok(k.press("ana", "Accept plan"))
+	told := func(ask string) string {
+		t.Helper()
+		for _, line := range strings.Split(k.ok(k.say("ana", ask)).Message.Text, "\n") {
+			if strings.HasPrefix(line, "What it should bring") || strings.HasPrefix(line, "No real change") {
+				return line
+			}
+		}
+		return ""
+	}
+	show := told("/season")
+	if !strings.Contains(show, "kg on your total") {
+		t.Errorf("on the day of the plan: %q", show)
+	}
+	for _, days := range []int{16, 50, 90, 15} {
+		k.sleep(days)
+		show, again, why := told("/season"), told("/season build"), told("/season why")
+		if show == "" || show != why || again != show || strings.Contains(show, " kg") {
+			t.Errorf("%d days on: /season %q, build %q, why %q", days, show, again, why)
+		}
+		k.says(k.say("ana", "/season"), "I tell it in kilos")
+	}
+	if !strings.HasPrefix(told("/season"), "No real change") {
+		t.Errorf("two days before the meet: %q", told("/season"))
+	}
+}
