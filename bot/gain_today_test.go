@@ -26,7 +26,7 @@ func TestGainsCountFromToday(t *testing.T) {
 	if !strings.Contains(show, "kg on your total") {
 		t.Errorf("on the day of the plan: %q", show)
 	}
-	for _, days := range []int{16, 50, 90, 15} {
+	for _, days := range []int{16, 50, 18, 72, 15} {
 		k.sleep(days)
 		show, again, why := told("/season"), told("/season build"), told("/season why")
 		if show == "" || show != why || again != show || strings.Contains(show, " kg") {

@@ -196,7 +196,7 @@ func (v BlockView) watch(long string) []string {
 	case planner.Hypertrophy:
 		lines = append(lines, muscleWatch(v.Lifter.PlannedLevel()))
 	case planner.Strength:
-		lines = append(lines, "Watch: keep some muscle work, about a third of what you did before.")
+		lines = append(lines, "Watch: keep some muscle work, about "+blocks.UpkeepShare(v.Lifter, v.Today)+" of what you did before.")
 	case planner.Peaking:
 		lines = append(lines, peakingWatch(b, v.Today))
 	case planner.Recovery:

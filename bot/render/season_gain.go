@@ -104,14 +104,15 @@ func (v SeasonView) gains() blocks.Plan {
 }
 
 // inPercent says why a gain is told in percent.
-const inPercent = "That is from what you could lift today, with a block under way. Once your log shows what all three lifts are worth, I tell it in kilos."
+const inPercent = "That is from what you could lift today, as the blocks so far have left you. Once your log shows what all three lifts are worth, I tell it in kilos."
 
-// outdated tells whether the maxima were told before the block that runs, in which they
+// outdated tells whether the maxima were told before blocks that were trained, in which they
 // have moved: a gain from today on is no share of them. Those from before a time away
 // are brought down to today.
 func (v SeasonView) outdated() bool {
 	told := len(v.Maxima.Logged) < len(planner.CompetitionLifts())
-	return told && !v.Maxima.Before && v.Lifter.Total() > 0 && v.gains().Model.Start.Week > 0
+	start := v.gains().Model.Start
+	return told && !v.Maxima.Before && v.Lifter.Total() > 0 && (start.M != 0 || start.C != 0)
 }
 
 // total is the total that a gain is told as a share of; 0 where it is unknown or

@@ -1,6 +1,10 @@
 package blocks
 
-import "blockbell/planner"
+import (
+	"slices"
+
+	"blockbell/planner"
+)
 
 // longestGain is the longest plan for which a gain is told, in weeks: beyond a
 // year the model's rates mean nothing.
@@ -185,16 +189,24 @@ func (m Model) told(kind planner.MeetKind, x State) State {
 // other, each the best of its kind.
 func (s *season) runnersUp(f found, objective float64) []Alternative {
 	var list []Alternative
-	avoid := [][]step{f.steps}
-	for len(avoid) < 3 {
-		p, ok := s.newGraph(f.g.o, avoid...).best()
-		if !ok {
-			break
-		}
-		blocks := s.blocks(p.steps)
+	for _, steps := range s.otherShapes(f) {
+		blocks := s.blocks(steps)
 		score := s.model.Objective(blocks, s.marks).Total
 		list = append(list, Alternative{Blocks: blocks, Objective: score, CostPercent: 100 * max(0, objective-score)})
-		avoid = append(avoid, p.steps)
+	}
+	return list
+}
+
+// otherShapes are the steps of up to two plans of another shape, best first. Where only
+// days are left, steps can differ that lay out the same blocks: those are no other plan.
+func (s *season) otherShapes(f found) (list [][]step) {
+	avoid, seen := [][]step{f.steps}, s.blocks(f.steps)
+	for len(avoid) < 3 {
+		p, ok := s.newGraph(f.g.o, avoid...).best()
+		if !ok || slices.Equal(s.blocks(p.steps), seen) {
+			break
+		}
+		list, avoid = append(list, p.steps), append(avoid, p.steps)
 	}
 	return list
 }

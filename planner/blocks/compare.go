@@ -156,7 +156,7 @@ type Refused struct {
 
 func (c *comparing) addAll(own []Split) {
 	c.add(Optimum, placing{steps: c.best.steps})
-	for i, steps := range c.others() {
+	for i, steps := range c.otherShapes(c.best) {
 		c.add(RunnerUp, placing{steps: steps})
 		if i == 0 {
 			share := 1 - c.rows[len(c.rows)-1].Share
@@ -189,19 +189,6 @@ func (c *comparing) addOwn(sp Split) error {
 	}
 	c.add(Own, p)
 	return nil
-}
-
-// others are the steps of up to two plans of another shape, best first.
-func (c *comparing) others() (list [][]step) {
-	avoid := [][]step{c.best.steps}
-	for len(avoid) < 3 {
-		p, ok := c.newGraph(c.best.g.o, avoid...).best()
-		if !ok {
-			break
-		}
-		list, avoid = append(list, p.steps), append(avoid, p.steps)
-	}
-	return list
 }
 
 // addHeld adds the plan that Build proposes in place of the best one, because the

@@ -125,6 +125,9 @@
 // block: it lasts as agreed at least. The weeks that are new go to it, up to its
 // longest, and only then is anything inserted; that plan in turn gives way only to one
 // that gains 0.0025. A cycle without a meet keeps its agreed end.
+// Where it is a pin or a bound that the agreed plan breaks, the running block lasts as
+// agreed only while that costs less than 0.0025. Compare shows such a plan as Held,
+// beside the best one.
 //
 // # Gaps between main meets
 //

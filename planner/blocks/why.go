@@ -2,7 +2,6 @@ package blocks
 
 import (
 	"fmt"
-	"strings"
 
 	"blockbell/planner"
 )
@@ -49,7 +48,8 @@ type explaining struct {
 	by     yardstick
 	old    bool // 60 or older
 	bounds []Bound
-	goal   int // mark that gains are told at
+	limits map[planner.Date]int // of peaking in weeks, by the day of the meet it is for
+	goal   int                  // mark that gains are told at
 	at     []State
 	// toldSmall: it is said that small costs make no difference.
 	toldSmall bool
@@ -66,6 +66,7 @@ func Explain(p Plan, r Request) Explanation {
 			x.goal = i
 		}
 	}
+	x.limits = limitsOf(r)
 	x.at = p.Model.trace(p.Blocks, p.Marks)
 	x.by = measure(r.Lifter, x.event(r.Meets))
 	e := Explanation{Blocks: []BlockWhy{}, Boundaries: []BoundaryWhy{}, Trade: x.trade(), Limit: x.limit(), LeftOut: []string{}}
@@ -150,17 +151,6 @@ func inWords(blocks []planner.Block) string {
 		}
 	}
 	return list(parts)
-}
-
-// limit adds up the peaking limit.
-func (x *explaining) limit() string {
-	const practice = ", common practice"
-	var sum []string
-	for _, why := range x.Limit.Reasons {
-		sum = append(sum, strings.TrimSuffix(why, practice))
-	}
-	return fmt.Sprintf("Peaking lasts at most %s for you, taper included (%s). That is common practice: no study compares lengths of peaking.",
-		plural(x.Limit.Weeks), strings.Join(sum, "; "))
 }
 
 // by names whose bound it is.

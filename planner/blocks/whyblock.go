@@ -2,6 +2,8 @@ package blocks
 
 import (
 	"fmt"
+
+	"blockbell/planner"
 )
 
 // block says why block i is as long as it is.
@@ -30,9 +32,11 @@ func (x *explaining) usual(i int) string {
 	kind, weeks := index(x.Blocks[i].Kind), x.Blocks[i].Weeks
 	usual := int(x.Model.L0[kind])
 	switch off := weeks - usual; {
+	case off <= -2 && kind == iP && weeks >= x.limitOf(i):
+		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because your limit is "+plural(x.limitOf(i))))
 	case off <= -2:
 		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because the other blocks need the weeks"))
-	case off >= 2 && kind == iP && weeks > x.Limit.Weeks:
+	case off >= 2 && kind == iP && weeks > x.limitOf(i):
 		return fmt.Sprintf("longer than the usual %d%s", usual, x.setter(i, ""))
 	case off >= 2:
 		return fmt.Sprintf("longer than the usual %d%s", usual, x.setter(i, ", because there is time"))
@@ -82,6 +86,12 @@ func (x *explaining) upkeep(so string) string {
 	return fmt.Sprintf("Keep %s of the sets of a muscle block, so that %s.", upkeepShare(x.old), so)
 }
 
+// UpkeepShare says how much of the muscle block's sets keeps a lifter's muscle on a day,
+// in words.
+func UpkeepShare(l planner.Lifter, on planner.Date) string {
+	return upkeepShare(planner.Age(l.Born, on) >= oldAge)
+}
+
 // upkeepShare is the part of the muscle block's sets that keeps muscle.
 func upkeepShare(old bool) string {
 	if old {
@@ -98,8 +108,8 @@ func (x *explaining) peak(i int) (sentence, upkeep string) {
 		return fmt.Sprintf("Little work until %s, so that you are rested on the day.", name), ""
 	}
 	sentence = fmt.Sprintf("%s of heavy singles and less work, to show your strength at %s: %s.", capital(plural(b.Weeks)), name, x.usual(i))
-	if b.Weeks >= x.Limit.Weeks {
-		sentence += fmt.Sprintf(" Your limit is %s.", plural(x.Limit.Weeks))
+	if limit := x.limitOf(i); b.Weeks >= limit {
+		sentence += fmt.Sprintf(" Your limit is %s.", plural(limit))
 	}
 	if b.TaperStart > b.Start {
 		sentence += " You ease off (taper) from " + b.TaperStart.Short() + " on."
