@@ -6,6 +6,7 @@ import (
 	"blockbell/bot/chat"
 	"blockbell/bot/render"
 	"blockbell/planner"
+	"blockbell/planner/load"
 	"blockbell/store"
 )
 
@@ -16,10 +17,7 @@ func fixFields(s planner.Set, unit planner.Unit) []chat.FormField {
 	if s.Reserve != nil {
 		effort = strconv.FormatFloat(10-*s.Reserve, 'f', -1, 64)
 	}
-	lift := string(s.Lift)
-	if s.Variant != "" {
-		lift = string(s.Variant) + " " + lift
-	}
+	lift := load.Movement{Lift: s.Lift, Variant: s.Variant}.Name()
 	return []chat.FormField{
 		{Name: "lift", Label: "Lift", Hint: "with its form: paused squat", Value: lift, Required: true},
 		{Name: "weight", Label: "Weight", Hint: "in " + string(unit), Value: s.Weight.Number(unit), Required: true},

@@ -130,6 +130,10 @@ func answerSets(t *turn, b store.Button) (chat.Reply, error) {
 	if err := t.turnTo(a.Lifter); err != nil {
 		return chat.Reply{}, err
 	}
+	was, err := t.inQuestion(a)
+	if err != nil {
+		return chat.Reply{}, err
+	}
 	beaten, kept, err := t.settle(a)
 	if err != nil {
 		return chat.Reply{}, err
@@ -139,5 +143,21 @@ func answerSets(t *turn, b store.Button) (chat.Reply, error) {
 	if len(kept) == 0 {
 		view.News = []string{"Dropped. Nothing of it is kept."}
 	}
-	return private(render.Logged(view)), nil
+	moved, _, err := t.movedBy(was, kept)
+	view.News = append(view.News, moved...)
+	return private(render.Logged(view)), err
+}
+
+// inQuestion are the sets that an answer takes away, as they are in the log.
+func (t *turn) inQuestion(a setAnswer) (sets []planner.Set, err error) {
+	for _, r := range a.Replace {
+		day, err := t.tx.Sets(a.Lifter, r.Day, r.Day)
+		if err != nil {
+			return nil, err
+		}
+		if at := slices.IndexFunc(day, func(s planner.Set) bool { return s.Seq == r.Seq }); at >= 0 {
+			sets = append(sets, day[at])
+		}
+	}
+	return sets, nil
 }

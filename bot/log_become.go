@@ -86,5 +86,6 @@ func becomePressed(t *turn, b store.Button) (chat.Reply, error) {
 	}
 	view := render.LogView{Sets: []planner.Set{a.Set}, Unit: t.about.Unit, Data: t.logData([]planner.Set{a.Set}, 0, nil, nil)}
 	t.announce(&view, beaten)
-	return private(render.Logged(view)), nil
+	view.News, _, err = t.movedBy([]planner.Set{a.Was}, view.Sets)
+	return private(render.Logged(view)), err
 }

@@ -86,7 +86,12 @@ func (t *turn) undo(s planner.Set) (chat.Reply, error) {
 	if err := t.tx.DropSet(t.about.ID, s.Day, s.Seq, t.speaker.ID, t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	m := chat.Message{Text: "Removed " + render.Set(s, t.about.Unit) + ".", Data: t.dropData(s)}
+	moved, _, err := t.movedBy([]planner.Set{s}, nil)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	text := strings.Join(append([]string{"Removed " + render.Set(s, t.about.Unit) + "."}, moved...), "\n")
+	m := chat.Message{Text: text, Data: t.dropData(s)}
 	a := setAnswer{Lifter: t.about.ID, Group: t.event.ID + "/back", Message: message, Sets: []planner.Set{s}}
 	back, err := t.button("Put it back", "set.answer", a, t.speaker)
 	if err != nil {
@@ -205,6 +210,11 @@ func (t *turn) fix(was, s planner.Set) (chat.Reply, error) {
 		m.Buttons, err = t.oddButtons("No, put it back", &was, s)
 		return private(m), err
 	}
+	moved, _, err := t.movedBy([]planner.Set{was}, []planner.Set{s})
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	m.Text = strings.Join(append([]string{m.Text}, moved...), "\n")
 	back, err := t.becomes("Put it back", s, was)
 	m.Buttons = []chat.Button{back}
 	return private(m), err

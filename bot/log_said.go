@@ -162,7 +162,7 @@ func (t *turn) keep(res parse.Result, message string) (chat.Reply, error) {
 	for _, p := range res.Problems {
 		view.Problems = append(view.Problems, render.Problem(p.Line, p.Column, p.Text, p.Hint))
 	}
-	moved, down, err := t.movedBy(kept)
+	moved, down, err := t.movedBy(nil, kept)
 	if err != nil {
 		return chat.Reply{}, err
 	}

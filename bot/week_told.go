@@ -8,11 +8,11 @@ import (
 	"blockbell/planner/load"
 )
 
-// movedBy says which loads to come the sets that were just logged move, to what and
-// why; down tells whether one of them goes down. Nothing where no work was shown for
-// the day, or where what was shown goes on.
-func (t *turn) movedBy(kept []planner.Set) (lines []string, down bool, err error) {
-	day, lifted := lastLifted(kept)
+// movedBy says which loads to come move, to what and why, now that the log holds the
+// sets of is in the place of those of was; down tells whether one of them goes down.
+// Nothing where no work was shown for the day, or where what was shown goes on.
+func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err error) {
+	day, lifted := lastLifted(slices.Concat(was, is))
 	if !lifted {
 		return nil, false, nil
 	}
@@ -27,14 +27,14 @@ func (t *turn) movedBy(kept []planner.Set) (lines []string, down bool, err error
 	if err != nil || none != nil {
 		return nil, false, err
 	}
-	before, was := follow(w.edited(), without(w.sets, kept), w.made.Counted, w.request)
+	before, then := follow(w.edited(), append(without(w.sets, is), was...), w.made.Counted, w.request)
 	v := t.weekView(w)
 	for _, lift := range planner.CompetitionLifts() {
-		now, then := w.moved.factor[lift], max(was.factor[lift], 0)
-		if now == then || now == 0 {
-			continue // what was dropped is not told here
+		if w.moved.factor[lift] == then.factor[lift] {
+			continue
 		}
-		m := render.LoadMove{Lift: lift, Up: w.moved.steps[lift].factor > 1, Top: w.moved.steps[lift].top, To: w.moved.steps[lift].to}
+		step, steps := w.moved.steps[lift]
+		m := render.LoadMove{Lift: lift, Back: !steps, Up: step.factor > 1, Top: step.top, To: step.to}
 		m.Day, m.Was, m.Is = nextChanged(before, w.plan, lift, day)
 		lines, down = append(lines, v.LoadMoved(m)), down || !m.Up
 	}

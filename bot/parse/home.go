@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"strings"
 	"time"
 
 	"blockbell/planner"
@@ -47,7 +48,7 @@ func said(s planner.Set) string {
 	if s.Variant == "" {
 		return string(s.Lift)
 	}
-	return string(s.Variant) + " " + string(s.Lift)
+	return strings.ReplaceAll(string(s.Variant), " ", "-") + " " + string(s.Lift)
 }
 
 // goesOn tells whether all sets without a lift can only be the next ones of the last.

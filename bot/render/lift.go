@@ -7,6 +7,7 @@ import (
 
 	"blockbell/bot/chat"
 	"blockbell/planner"
+	"blockbell/planner/load"
 	"blockbell/planner/strength"
 )
 
@@ -50,10 +51,7 @@ func Lift(v LiftView) chat.Message {
 
 // name is the lift with its variant.
 func (v LiftView) name() string {
-	if v.Variant != "" {
-		return string(v.Variant) + " " + string(v.Lift)
-	}
-	return string(v.Lift)
+	return load.Movement{Lift: v.Lift, Variant: v.Variant}.Name()
 }
 
 func (v LiftView) title() string {

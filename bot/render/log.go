@@ -8,15 +8,13 @@ import (
 
 	"blockbell/bot/chat"
 	"blockbell/planner"
+	"blockbell/planner/load"
 )
 
 // Set writes a set the way a lifter would, for example
 // "squat 140 kg x 5, 2 left" or "close-grip bench 3 x 8 x 95 kg".
 func Set(s planner.Set, unit planner.Unit) string {
-	name := string(s.Lift)
-	if s.Variant != "" {
-		name = string(s.Variant) + " " + name
-	}
+	name := load.Movement{Lift: s.Lift, Variant: s.Variant}.Name()
 	weight, at := s.Weight.Text(unit), "at"
 	if s.Weight == 0 {
 		weight, at = "own weight", "with"

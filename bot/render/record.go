@@ -3,15 +3,15 @@ package render
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"blockbell/planner"
+	"blockbell/planner/load"
 	"blockbell/planner/strength"
 )
 
 // NewRecord is one line about a record that was just set. Was is what it beat, in kg.
 func NewRecord(r strength.Record, was float64, unit planner.Unit, own bool) string {
-	name := strings.TrimSpace(string(r.Variant) + " " + string(r.Lift))
+	name := load.Movement{Lift: r.Lift, Variant: r.Variant}.Name()
 	more := " /lift " + name + " shows all."
 	switch r.Gear {
 	case "", planner.Raw:

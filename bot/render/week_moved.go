@@ -11,6 +11,7 @@ import (
 type LoadMove struct {
 	Lift planner.Lift
 	Up   bool
+	Back bool            // a step that was told before is taken back
 	Top  load.Work       // as it was asked for
 	To   load.Adjustment // what the same work becomes the next time
 	// Day is the next session of the week whose load changes, with the work before
@@ -21,6 +22,12 @@ type LoadMove struct {
 
 // LoadMoved says in one line what moves, to what, and why.
 func (v WeekView) LoadMoved(m LoadMove) string {
+	if m.Back && m.Day.IsZero() {
+		return fmt.Sprintf("%s: loads stay as planned after all, next week too.", title(string(m.Lift)))
+	}
+	if m.Back {
+		return fmt.Sprintf("%s: loads stay as planned after all. %s is %s %s again.", title(string(m.Lift)), m.Day.Short(), m.Is.Name, v.Weight(m.Is.Weight))
+	}
 	how, where := "harder", "down"
 	if m.Up {
 		how, where = "easier", "up"
