@@ -70,11 +70,15 @@ func (t *turn) logDone(w *weekNow, d load.Day, message string, quietly bool) (ch
 // be found and that are not in the log yet.
 func nothingToLog(d load.Day, open []string) string {
 	lifts := slices.ContainsFunc(d.Work, func(w load.Work) bool { return w.Lift.Competition() })
+	own := slices.IndexFunc(d.Work, func(w load.Work) bool { return w.Find || !w.Lift.Competition() })
 	switch {
 	case !lifts:
 		return "This session is accessories only: you choose their weights, so I have none to log. Write what you want to keep, for example: row 60x10"
 	case len(open) > 0:
 		return "You find the weight of " + render.List(open) + " in this session. Write what you lifted, for example: " + open[0] + " 60x5 @7"
+	}
+	if own >= 0 {
+		return "All that I know the weight of is in your log already. The rest is yours to write, for example: " + d.Work[own].Name + " 60x10"
 	}
 	return "All of it is in your log already."
 }

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -47,7 +48,7 @@ func overrideWeek(t *turn) (chat.Reply, error) {
 	if err := t.stillPlans(); err != nil {
 		return chat.Reply{}, err // the turn is rolled back, and the change with it
 	}
-	if err := t.note(t.about, "Your weeks: "+overrideText(o)+".", undo{}); err != nil {
+	if err := t.note(t.about, "Your weeks changed, also those to come. "+render.Sentence(overrideText(o)), undo{}); err != nil {
 		return chat.Reply{}, err
 	}
 	if err := t.audit("changed the weeks: " + overrideText(o)); err != nil {
@@ -125,12 +126,24 @@ func overrideText(o load.Override) string {
 		parts = append(parts, o.Instead.Name()+" instead")
 	}
 	if o.Sets != 0 {
-		parts = append(parts, fmt.Sprintf("%+d sets each time", o.Sets))
+		parts = append(parts, setsChanged(o.Sets))
 	}
 	if o.Load != 0 {
-		parts = append(parts, fmt.Sprintf("%+g %% load", o.Load))
+		how := "lighter"
+		if o.Load > 0 {
+			how = "heavier"
+		}
+		parts = append(parts, fmt.Sprintf("%g %% %s", math.Abs(o.Load), how))
 	}
 	return o.Of.Name() + ": " + strings.Join(parts, ", ")
+}
+
+// setsChanged says "1 more set each time".
+func setsChanged(n int) string {
+	if n < 0 {
+		return render.Count(-n, "set") + " less each time"
+	}
+	return render.Count(n, "set") + " more each time"
 }
 
 // removeChange takes one change back, or all.

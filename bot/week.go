@@ -83,12 +83,16 @@ func (t *turn) makeWeek(w *weekNow, start planner.Date) error {
 	if err := t.addStrength(&w.request, w.course); err != nil {
 		return err
 	}
+	past := w.made.Plan.Days // none where it was not made before
 	w.made = madeWeek{Max: map[planner.Lift]float64{}, Sources: sourcesOf(w.request)}
 	if err := t.fromLastWeek(w, start); err != nil {
 		return err
 	}
 	if w.made.Plan, err = load.Week(w.request); err != nil {
 		return err
+	}
+	if len(past) > 0 {
+		w.made.Plan.Days = keepPast(past, w.made.Plan.Days, w.course.today)
 	}
 	for lift, e := range w.request.Estimates {
 		w.made.Max[lift] = e.Kg
@@ -99,6 +103,13 @@ func (t *turn) makeWeek(w *weekNow, start planner.Date) error {
 		}
 	}
 	return nil
+}
+
+// keepPast are the sessions of a week that is made again: those before today as they
+// were asked for, the others as they are now.
+func keepPast(was, is []load.Day, today planner.Date) []load.Day {
+	past := slices.DeleteFunc(slices.Clone(was), func(d load.Day) bool { return d.Date >= today })
+	return append(past, slices.DeleteFunc(slices.Clone(is), func(d load.Day) bool { return d.Date < today })...)
 }
 
 // stands tells whether a week still rests on what its maxes come from: the first log

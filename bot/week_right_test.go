@@ -47,3 +47,46 @@ func TestAnsweredQuestionSaysWhatItMoves(t *testing.T) {
 	}
 	k.says(k.press("ana", r.Message.Buttons[0].Label), "Squat was harder than planned, so Fri 15 January goes down")
 }
+
+// The first log of a lift moves the loads away from the max that was told; its answer
+// says so, once.
+func TestFirstLogSaysWhatItMoves(t *testing.T) {
+	k := newTalk(t, "2027-01-04T17:00:00Z")
+	k.strong("ana", "2027-05-29")
+	before := k.week("ana", "/week")
+	top := work(t, before.Days[0], "squat")
+	r := k.ok(k.say("ana", "squat "+planner.Kilograms(*top.Weight).Number(planner.KG)+"x5 @10"))
+	k.says(r, "Your first logged squat counts for more than the max you told, so ", " goes down: ")
+	if !r.Message.Private {
+		t.Error("an estimate was told in public")
+	}
+	if r := k.ok(k.say("ana", "squat 60x5")); strings.Contains(r.Message.Text, "counts for more") {
+		t.Errorf("told twice: %q", r.Message.Text)
+	}
+}
+
+// Other training days change what is still to come; the days behind stay as they were
+// asked for, and none is missed that never was.
+func TestOtherDaysLeaveThePastAlone(t *testing.T) {
+	k := trained(t)
+	k.week("ana", "/week")
+	k.now = time.Date(2027, 1, 4, 17, 0, 0, 0, time.UTC)
+	k.ok(k.say("ana", "done"))
+	before := k.week("ana", "/week")
+	k.now = time.Date(2027, 1, 8, 9, 0, 0, 0, time.UTC) // Friday
+	k.ok(k.say("ana", `/week days:"mon tue wed thu fri sat"`))
+	var was, is []string
+	for _, d := range before.Days {
+		if d.Date < planner.NewDate(2027, 1, 8) {
+			was = append(was, d.Date.String())
+		}
+	}
+	for _, d := range k.week("ana", "/week").Days {
+		if d.Date < planner.NewDate(2027, 1, 8) {
+			is = append(is, d.Date.String())
+		}
+	}
+	if strings.Join(was, " ") != strings.Join(is, " ") {
+		t.Errorf("days behind: %v became %v", was, is)
+	}
+}

@@ -1,11 +1,16 @@
 package bot
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
 	"slices"
 
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/planner/load"
+	"blockbell/store"
 )
 
 // movedBy says which loads to come move, to what and why, now that the log holds the
@@ -20,7 +25,8 @@ func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err er
 	if err != nil || c.at.Index < 0 || day > c.today || day < weekStart(c.at.Block, c.today, t.club.WeekStart) {
 		return nil, false, err
 	}
-	if _, shown, err := t.tx.TrainingWeek(c.lifter.ID, weekStart(c.at.Block, day, t.club.WeekStart)); err != nil || !shown {
+	shown, has, err := t.tx.TrainingWeek(c.lifter.ID, weekStart(c.at.Block, day, t.club.WeekStart))
+	if err != nil || !has {
 		return nil, false, err
 	}
 	w, none, err := t.weekFor(c, day)
@@ -30,6 +36,13 @@ func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err er
 	before, then := follow(w.edited(), append(without(w.sets, is), was...), w.made.Counted, w.request)
 	v := t.weekView(w)
 	for _, lift := range planner.CompetitionLifts() {
+		if m, first, err := t.movedByFirst(&w, shown, lift, day); err != nil || first {
+			if err != nil {
+				return nil, false, err
+			}
+			lines, down = append(lines, v.LoadMoved(m)), true // it tells an estimate
+			continue
+		}
 		if w.moved.factor[lift] == then.factor[lift] {
 			continue
 		}
@@ -39,6 +52,28 @@ func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err er
 		lines, down = append(lines, v.LoadMoved(m)), down || !m.Up
 	}
 	return lines, down, nil
+}
+
+// movedByFirst tells what the first log of a lift does to the loads that were shown:
+// from then on they rest on it and no more on a max that was told. Each load is told
+// once, whatever else of that day is logged.
+func (t *turn) movedByFirst(w *weekNow, shown store.TrainingWeek, lift planner.Lift, day planner.Date) (m render.LoadMove, first bool, err error) {
+	var was madeWeek
+	if json.Unmarshal(shown.Plan, &was) != nil || was.Sources[lift] == w.made.Sources[lift] || w.made.Sources[lift] != load.Trend {
+		return m, false, nil
+	}
+	days, err := t.tx.Prescribed(w.course.lifter.ID, day.AddDays(1), w.plan.End)
+	if err != nil {
+		return m, false, err
+	}
+	m = render.LoadMove{Lift: lift, First: true}
+	m.Day, m.Was, m.Is = nextChanged(load.Plan{Days: days}, w.plan, lift, day)
+	if m.Up = m.Is.Weight > m.Was.Weight; m.Day.IsZero() {
+		return m, false, nil
+	}
+	told := sha256.Sum256(fmt.Appendf(nil, "%d/%s/%s/%d", w.course.lifter.ID, m.Day, lift, m.Is.Weight)) // no weight stays among the events
+	fresh, err := t.tx.FreshEvent("moved/"+hex.EncodeToString(told[:8]), t.now)
+	return m, fresh, err
 }
 
 // lastLifted is the last day on which one of the sets is of a competition lift.

@@ -11,9 +11,11 @@ import (
 type LoadMove struct {
 	Lift planner.Lift
 	Up   bool
-	Back bool            // a step that was told before is taken back
-	Top  load.Work       // as it was asked for
-	To   load.Adjustment // what the same work becomes the next time
+	Back bool // a step that was told before is taken back
+	// First: the first log of the lift, which counts for more than a max that was told.
+	First bool
+	Top   load.Work       // as it was asked for
+	To    load.Adjustment // what the same work becomes the next time
 	// Day is the next session of the week whose load changes, with the work before
 	// and after; zero where the week has none.
 	Day     planner.Date
@@ -31,6 +33,12 @@ func (v WeekView) LoadMoved(m LoadMove) string {
 	how, where := "harder", "down"
 	if m.Up {
 		how, where = "easier", "up"
+	}
+	if m.First && m.Was.Weight == 0 {
+		return fmt.Sprintf("That is the first I know of your %s, so %s is %s %s.", m.Lift, m.Day.Short(), m.Is.Name, v.Weight(m.Is.Weight))
+	}
+	if m.First {
+		return fmt.Sprintf("Your first logged %s counts for more than the max you told, so %s goes %s: %s %s instead of %s.", m.Lift, m.Day.Short(), where, m.Is.Name, v.Weight(m.Is.Weight), v.Weight(m.Was.Weight))
 	}
 	lead := fmt.Sprintf("%s was %s than planned, so ", title(string(m.Lift)), how)
 	if !m.Day.IsZero() {

@@ -35,15 +35,21 @@ func (o Override) check() error {
 	return nil
 }
 
-// override applies the coach's changes. The ceilings of age and first meet hold.
+// override applies the coach's changes. The ceilings of age and first meet hold. Sets
+// come and go behind the heaviest one, which stays the one that it is.
 func (j *job) override(days []Day) []Day {
 	for _, o := range j.Overrides {
 		for i := range days {
 			days[i].Work = slices.DeleteFunc(days[i].Work, func(w Work) bool { return o.Drop && w.Movement() == o.Of })
 			for k, w := range days[i].Work {
-				if w.Movement() == o.Of {
-					days[i].Work[k] = j.overridden(w, o)
+				if w.Movement() != o.Of {
+					continue
 				}
+				x := o
+				if (w.Role == Top || w.Role == FirstHeavy) && slices.ContainsFunc(days[i].Work, func(b Work) bool { return b.Movement() == o.Of && b.Role == BackOff }) {
+					x.Sets = 0
+				}
+				days[i].Work[k] = j.overridden(w, x)
 			}
 		}
 	}

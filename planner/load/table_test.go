@@ -190,6 +190,28 @@ func TestClubsOwnWeekIsLaidOverTheTrainingDays(t *testing.T) {
 	}
 }
 
+// A set more each time is one set: the heaviest stays single, the sets behind it grow.
+func TestCoachsSetsGoBehindTheHeaviest(t *testing.T) {
+	r := strengthRequest()
+	r.Overrides = []load.Override{{Of: load.Movement{Lift: planner.Bench}, Sets: 1}}
+	p, plain := mustWeek(t, r), mustWeek(t, strengthRequest())
+	for i, d := range p.Days {
+		more := 0
+		for k, w := range d.Work {
+			more += w.Sets - plain.Days[i].Work[k].Sets
+			if w.Role == load.Top && w.Sets != 1 {
+				t.Errorf("%s: %d top sets of %s", d.Date.Short(), w.Sets, w.Name)
+			}
+		}
+		if more > 1 {
+			t.Errorf("%s: %d more sets, want 1", d.Date.Short(), more)
+		}
+	}
+	if p.LiftSets[planner.Bench] != plain.LiftSets[planner.Bench]+1 {
+		t.Errorf("%d sets of bench after %d", p.LiftSets[planner.Bench], plain.LiftSets[planner.Bench])
+	}
+}
+
 func TestCoachsChangesStayWhenTheWeekIsPlannedAgain(t *testing.T) {
 	r := strengthRequest()
 	paused := load.Movement{Lift: planner.Squat, Variant: "paused"}
