@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"strings"
+
 	"blockbell/bot/chat"
 	"blockbell/bot/parse"
 	"blockbell/bot/render"
@@ -38,7 +40,11 @@ func showLift(t *turn) (chat.Reply, error) {
 func liftAsked(text string, standard parse.Standard) (planner.Lift, planner.Variant, error) {
 	lift, variant, ok := parse.LiftOf(text, standard)
 	if !ok || !lift.Competition() {
-		return "", "", planner.Errorf(planner.Invalid, "Estimates are for squat, bench and deadlift and their variants; /log recent shows everything.",
+		hint := "Estimates are for squat, bench and deadlift and their variants; /log recent shows everything."
+		if near, found := parse.Near(strings.ToLower(text), parse.LiftNames()); found && !ok {
+			hint = "Did you mean " + near + "? " + hint
+		}
+		return "", "", planner.Errorf(planner.Invalid, hint,
 			"The option lift is %q: I do not know a competition lift of that name", parse.Clean(text))
 	}
 	return lift, variant, nil

@@ -107,6 +107,11 @@ func TestLiftForgetsWhatWasTakenBack(t *testing.T) {
 	}
 }
 
+func TestLiftMisspelt(t *testing.T) {
+	k := newTalk(t, "2027-01-04T18:00:00Z")
+	k.refused(k.say("ana", "/lift sqat"), "Did you mean squat?")
+}
+
 // One day with a set is no trend: no number a week is shown before verdicts are.
 func TestLiftNamesNoSlopeFromADay(t *testing.T) {
 	k := newTalk(t, "2027-01-04T18:00:00Z")

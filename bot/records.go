@@ -54,7 +54,7 @@ func (t *turn) records(sets []planner.Set, without ...int) (all []newRecord, err
 			told[seriesOf(r.Record)] = max(told[seriesOf(r.Record)], rank(r.Kind))
 		}
 		for _, r := range t.beaten(slices.Concat(before, earlier), added) {
-			if rank(r.Kind) > told[seriesOf(r.Record)] {
+			if t.hasBefore(before, r) && rank(r.Kind) > told[seriesOf(r.Record)] {
 				all = append(all, r)
 			}
 		}
@@ -63,6 +63,17 @@ func (t *turn) records(sets []planner.Set, without ...int) (all []newRecord, err
 		return cmp.Or(rank(b.Kind)-rank(a.Kind), len(a.Variant)-len(b.Variant), cmp.Compare(b.Kg/b.was, a.Kg/a.was))
 	})
 	return all, nil
+}
+
+// hasBefore tells whether a record beats more than the warm-ups of the first day on which
+// a series was lifted: something of an earlier day, or the best that the lifter told.
+func (t *turn) hasBefore(before []planner.Set, r newRecord) bool {
+	if r.Kind != strength.BestReps && r.Variant == "" && r.Gear == "" && t.about.Best(r.Lift) > 0 {
+		return true
+	}
+	return len(strength.Records(strength.Equation(t.club.Equation), slices.DeleteFunc(slices.Clone(before), func(s planner.Set) bool {
+		return s.Variant != r.Variant || s.Gear != r.Gear && (s.Gear != planner.Raw || r.Gear != "")
+	}))) > 0
 }
 
 // recordsBeyond are the records of a set that its former form did not take: each is told

@@ -104,3 +104,19 @@ func TestMoreRepetitionsStandBehindFewer(t *testing.T) {
 		t.Errorf("told %q", r.Message.Text)
 	}
 }
+
+// The first day of a lift has no records: the way up to the work is no news.
+func TestFirstDayTellsNoRecords(t *testing.T) {
+	k := newTalk(t, "2027-01-04T19:00:00Z")
+	for _, text := range []string{"squat 60x5", "squat 80x5", "squat 100x5", "squat 100x3 @8"} {
+		k.silent(k.say("ana", text))
+	}
+	k.say("ana", "/me set squat:120")
+	if r := k.say("ana", "squat 125x1"); !strings.Contains(r.Message.Text, "125 kg; it was 120 kg") {
+		t.Errorf("told %q", r.Message.Text)
+	}
+	k.clock("2027-01-06T19:00:00Z")
+	if r := k.say("ana", "squat 102.5x5"); !strings.Contains(r.Message.Text, "best squat for 5 so far: 102.5 kg; it was 100 kg") {
+		t.Errorf("told %q", r.Message.Text)
+	}
+}

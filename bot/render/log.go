@@ -28,6 +28,13 @@ func Set(s planner.Set, unit planner.Unit) string {
 	case s.Sets > 1:
 		text = fmt.Sprintf("%s %d sets of %d %s %s", name, s.Sets, s.Reps, at, weight)
 	}
+	switch s.Gear {
+	case "", planner.Raw:
+	case planner.Wraps:
+		text += " in wraps"
+	default:
+		text += ", " + string(s.Gear)
+	}
 	switch {
 	case s.Missed:
 		text += ", missed" // nobody has repetitions left after a miss, whatever effort was named

@@ -20,6 +20,9 @@ func TestSetInWords(t *testing.T) {
 		{planner.Set{Lift: planner.Squat, Weight: kg(120), Reps: 0, Sets: 1, Missed: true, Reserve: &one}, "squat 120 kg, missed"},
 		{planner.Set{Lift: planner.Squat, Weight: kg(120), Reps: 4, Sets: 1, Missed: true, Reserve: &none}, "squat 120 kg x 4, missed"},
 		{planner.Set{Lift: planner.Deadlift, Weight: kg(145), Reps: 0, Sets: 2, Missed: true}, "deadlift 2 times 145 kg, missed"},
+		{planner.Set{Lift: planner.Squat, Weight: kg(150), Reps: 2, Sets: 1, Gear: planner.Wraps, Reserve: &one}, "squat 150 kg x 2 in wraps, 1 left"},
+		{planner.Set{Lift: planner.Squat, Weight: kg(150), Reps: 2, Sets: 1, Gear: planner.Raw}, "squat 150 kg x 2"},
+		{planner.Set{Lift: planner.Squat, Weight: kg(150), Reps: 2, Sets: 1, Gear: planner.SinglePly}, "squat 150 kg x 2, single-ply"},
 		{planner.Set{Lift: "pull-up", Reps: 8, Sets: 3}, "pull-up 3 sets of 8 with own weight"},
 		{planner.Set{Lift: "pull-up", Reps: 8, Sets: 1}, "pull-up own weight x 8"},
 	} {
