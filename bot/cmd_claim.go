@@ -135,7 +135,7 @@ func (t *turn) claim(l planner.Lifter) (chat.Reply, error) {
 
 // claimText is what captains are told of a claim.
 func claimText(l, who planner.Lifter) string {
-	return fmt.Sprintf("%s says to be %s, whom you added before they joined. /club placeholders decides it.", parse.Clean(render.Called(who)), l.Name)
+	return fmt.Sprintf("%s says to be %s, whom you added before they joined. Say yes or no under Look, or with /club placeholders.", parse.Clean(render.Called(who)), l.Name)
 }
 
 // tellCaptains notes something for every captain but the speaker.

@@ -21,7 +21,11 @@ func listMeets(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Meets(meets, t.today(), t.about.Unit)), nil
+	m := render.Meets(meets, t.today(), t.about.Unit)
+	if who := t.forWhom(); who != "" {
+		m.Title = "Meets of " + who
+	}
+	return private(m), nil
 }
 
 // addMeet answers /meet add. A meet in the past is offered as a result.

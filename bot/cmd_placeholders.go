@@ -108,6 +108,34 @@ func (t *turn) seatList(only string) (chat.Reply, error) {
 	return private(m), nil
 }
 
+// addClaims adds for a captain the yes and the no to every claim that waits.
+func (t *turn) addClaims(m *chat.Message) error {
+	if !t.speaker.Captain {
+		return nil
+	}
+	all, err := t.tx.Placeholders()
+	if err != nil {
+		return err
+	}
+	for _, p := range all {
+		if p.Claims == 0 {
+			continue
+		}
+		l, err := t.tx.Lifter(p.Lifter)
+		if err != nil {
+			return err
+		}
+		who, err := t.tx.Lifter(p.Claims)
+		if err != nil {
+			return err
+		}
+		if err := t.claimButtons(m, l, who); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // claimButtons adds the yes and the no to a claim.
 func (t *turn) claimButtons(m *chat.Message, l, who planner.Lifter) error {
 	if len(m.Buttons) >= 2*mostClaims {
@@ -219,7 +247,7 @@ func claimUndone(t *turn, b store.Button) (chat.Reply, error) {
 	}
 	who, err := t.tx.Lifter(a.Account)
 	if err != nil {
-		return chat.Reply{}, err
+		return chat.Reply{}, planner.Errorf(planner.Conflict, "Look at /club placeholders.", "Nobody is there any more to take it back from")
 	}
 	text, err := t.takeBack(who)
 	if err != nil {

@@ -239,3 +239,31 @@ func TestTableTellsWhenTheEntryCloses(t *testing.T) {
 	k.ok(k.press("cap", "Add 1 lifter"))
 	k.shows(k.ok(k.say("cap", `/meet papers lifter:"Ana K"`)), "closes on Thu 20 May 2027")
 }
+
+// Zora told her captain's meet herself as well: what the captain knows of her entry is
+// hers after the claim, and goes back with it.
+func TestClaimFillsInTheEntryBothHad(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	k.seated("Zora K", "Ana K")
+	k.ok(k.say("cap", `/meet papers lifter:"Zora K" entered:yes qualifying:330 session:2`))
+	k.ok(k.say("zora", `/meet add name:"river open" date:2027-02-12`))
+	before := shown(k.ok(k.say("zora", "/meet papers")))
+	k.ok(k.say("zora", `/me claim name:"Zora K"`))
+	k.told("2027-01-05T08:00:00Z")
+	k.ok(k.press("cap", "Look"))
+	k.ok(k.press("cap", "Yes, zora is Zora K"))
+	k.shows(k.ok(k.say("zora", "/meet papers")), "Entry\nIn.", "They ask for 330 kg", "Session 2")
+	k.clock("2027-01-04T08:00:00Z") // so that the days left read alike
+	k.ok(k.press("cap", "Take it back"))
+	if after := shown(k.ok(k.say("zora", "/meet papers"))); after != before {
+		t.Errorf("taken back, her papers say\n%s\nwant\n%s", after, before)
+	}
+	k.shows(k.ok(k.say("cap", `/meet papers lifter:"Zora K"`)), "Entry\nIn.", "They ask for 330 kg", "Session 2")
+	k.ok(k.say("zora", `/me claim name:"Ana K"`))
+	k.ok(k.say("cap", "/club placeholders"))
+	k.ok(k.press("cap", "Yes, zora is Ana K"))
+	k.ok(k.say("zora", "/mydata erase"))
+	k.ok(k.press("zora", "Erase everything"))
+	k.refused(k.press("cap", "Take it back"), "Nobody is there any more")
+}

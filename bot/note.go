@@ -95,6 +95,9 @@ func notesPressed(t *turn, _ store.Button) (chat.Reply, error) {
 		}
 		m.Buttons = append([]chat.Button{b}, m.Buttons...)
 	}
+	if err := t.addClaims(&m); err != nil {
+		return chat.Reply{}, err
+	}
 	if len(m.Fields) == 0 {
 		m.Text = "Nothing was done for you in the last week."
 	}

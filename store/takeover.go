@@ -2,7 +2,6 @@ package store
 
 import (
 	"encoding/json"
-	"slices"
 	"time"
 
 	"blockbell/planner"
@@ -17,6 +16,7 @@ type Takeover struct {
 	Before      planner.Lifter  // the account as it was
 	Agreed      PlanID          // the placeholder's agreed plan; 0: none
 	Twice       []planner.Meet  // meets that the account had already, as the placeholder had them
+	Joined      []JoinedMeet    // the same, as the account had them
 	Came        map[string]Keys // by what was moved
 }
 
@@ -27,8 +27,9 @@ type Keys []json.RawMessage
 // TakeOver moves everything that was kept for a placeholder to the account, and
 // erases the placeholder. What the account has told itself stays: profile and days
 // are filled in only where nothing is told, a meet of the same name and day stays the
-// account's, and so does a plan that it has agreed to; the placeholder's is then kept
-// among the versions. by is who confirmed that both are one person.
+// account's and is filled in likewise, and a plan that it has agreed to goes on; the
+// placeholder's is then kept among the versions. by is who confirmed that both are one
+// person.
 func (t *Tx) TakeOver(from, to, by planner.LifterID, now time.Time) error {
 	p, err := t.Lifter(from)
 	if err != nil {
@@ -38,7 +39,7 @@ func (t *Tx) TakeOver(from, to, by planner.LifterID, now time.Time) error {
 	if err != nil {
 		return err
 	}
-	o := Takeover{Placeholder: p, Before: l, Came: map[string]Keys{}}
+	o := Takeover{At: now, Placeholder: p, Before: l, Came: map[string]Keys{}}
 	if err := t.SaveLifter(filledFrom(l, p), now); err != nil {
 		return err
 	}
@@ -167,7 +168,12 @@ func (t *Tx) TakeBack(account planner.LifterID, now time.Time) (planner.LifterID
 		}
 	}
 	for _, m := range o.Twice {
-		if err := t.meetBack(m, id, now); err != nil {
+		if err := t.meetBack(o, m, id, now); err != nil {
+			return 0, err
+		}
+	}
+	for _, j := range o.Joined {
+		if err := t.meetParted(account, j, now); err != nil {
 			return 0, err
 		}
 	}
@@ -195,7 +201,7 @@ func (t *Tx) restored(o Takeover, account planner.LifterID, now time.Time) (plan
 
 // meetBack enters a placeholder again in a meet that the account had too, and lets
 // the placeholder's plans lead to it.
-func (t *Tx) meetBack(m planner.Meet, id planner.LifterID, now time.Time) error {
+func (t *Tx) meetBack(o Takeover, m planner.Meet, id planner.LifterID, now time.Time) error {
 	old := m.ID
 	m.Lifter = id
 	if m.Handler != 0 {
@@ -205,6 +211,9 @@ func (t *Tx) meetBack(m planner.Meet, id planner.LifterID, now time.Time) error 
 	}
 	var err error
 	if m.ID, err = t.AddMeet(m, now); err != nil {
+		return err
+	}
+	if err := o.placeBack(t, old, m.ID); err != nil {
 		return err
 	}
 	plans, err := t.Plans(id)
@@ -219,21 +228,4 @@ func (t *Tx) meetBack(m planner.Meet, id planner.LifterID, now time.Time) error 
 		return err
 	}
 	return t.q.PlanMeetsTo(t.ctx, sqlgen.PlanMeetsToParams{NewMeet: column.Meet(m.ID), OldMeet: column.Meet(old), LifterID: id})
-}
-
-// joinMeets lets plans, places and reviews of a meet that both had point to the
-// account's entry.
-func (t *Tx) joinMeets(from, to planner.LifterID, o *Takeover) error {
-	left, err := t.Meets(from)
-	if err != nil {
-		return err
-	}
-	o.Twice = slices.Clone(left)
-	if err := t.q.PlanMeetsToOwn(t.ctx, sqlgen.PlanMeetsToOwnParams{RealID: to, FromID: from}); err != nil {
-		return err
-	}
-	if err := t.q.RostersToOwn(t.ctx, sqlgen.RostersToOwnParams{RealID: to, FromID: from}); err != nil {
-		return err
-	}
-	return t.q.ReviewsToOwn(t.ctx, sqlgen.ReviewsToOwnParams{RealID: to, FromID: from})
 }
