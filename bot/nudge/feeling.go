@@ -51,6 +51,22 @@ func (m *Member) loadFeeling(tx *store.Tx) error {
 // twice lists the days of answers that were the worst, as the one before was, and
 // that one the first such: a run of them is told of once.
 func twice(all []CheckIn, of func(CheckIn) int) (days [][2]planner.Date) {
+	for _, p := range pairs(all, of) {
+		if p.place == 2 {
+			days = append(days, p.days)
+		}
+	}
+	return days
+}
+
+// pair is two answers running that were the worst; place is the second's in its run.
+type pair struct {
+	days  [2]planner.Date
+	place int
+}
+
+// pairs lists every two answers running that were the worst.
+func pairs(all []CheckIn, of func(CheckIn) int) (found []pair) {
 	all = slices.DeleteFunc(slices.Clone(all), func(c CheckIn) bool { return of(c) < 0 })
 	run := 0
 	for i, c := range all {
@@ -63,11 +79,11 @@ func twice(all []CheckIn, of func(CheckIn) int) (days [][2]planner.Date) {
 		case run > 0 && all[i-1].Day.DaysUntil(c.Day) < apartDays:
 			continue
 		}
-		if run++; run == 2 {
-			days = append(days, [2]planner.Date{all[i-1].Day, c.Day})
+		if run++; run >= 2 {
+			found = append(found, pair{[2]planner.Date{all[i-1].Day, c.Day}, run})
 		}
 	}
-	return days
+	return found
 }
 
 func tired(c CheckIn) int { return c.Tired }
@@ -119,12 +135,18 @@ func usualMuscle(l planner.Level) int {
 // 'stale' twice running. Told once for each block.
 func findStale(s *search) {
 	easy := s.easyWeeks()
-	for _, d := range twice(s.member.CheckIns, stale) {
+	told := map[int]bool{} // by block: a run may have begun before the block was long
+	for _, p := range pairs(s.member.CheckIns, stale) {
+		d := p.days
 		for day := d[1].AddDays(1); day <= d[1].AddDays(saidFresh); day++ {
 			at := s.on(day)
 			if s.spared(day, at, easy) || at.Block.Kind != planner.Hypertrophy || at.Week < usualMuscle(s.member.Lifter.PlannedLevel()) || at.Waiting >= 0 {
 				continue
 			}
+			if told[at.Index] {
+				break
+			}
+			told[at.Index] = true
 			if b := s.member.Season.Blocks[at.Index]; s.near(day) && at.Next >= 0 && day.AddDays(7) < b.End {
 				s.add(Nudge{Day: day, Index: at.Index, Said: d, Over: at.Week}, blockObject(b), b.Start, "stale")
 			}

@@ -87,6 +87,9 @@ func TestStaleInALongMuscleBlock(t *testing.T) {
 	if got := daysOf(said(longMuscle(), feb, "..ssss"), nudge.Stale); got != "03-01" {
 		t.Errorf("for long: told on %q", got)
 	}
+	if got := daysOf(said(longMuscle(), feb, "sssssss"), nudge.Stale); got != "02-22" {
+		t.Errorf("since before week 8: told on %q", got)
+	}
 	if got := daysOf(said(longMuscle(), feb, ".....ss"), nudge.Stale); got != "" {
 		t.Errorf("in the last week: told on %q", got)
 	}
