@@ -188,12 +188,24 @@ func (t *turn) beginsOn(l planner.Lifter, day planner.Date) (planner.BlockKind, 
 	if err != nil || !ok {
 		return "", err
 	}
-	for _, b := range plan.Season.Blocks {
-		if b.Start == day {
-			return b.Kind, nil
+	for i, b := range plan.Season.Blocks {
+		if b.Start != day {
+			continue
 		}
+		c, err := t.course(l)
+		if err != nil || !t.begins(c, i) {
+			return "", err
+		}
+		return b.Kind, nil
 	}
 	return "", nil
+}
+
+// begins tells whether a block of the agreed plan begins on its date as things stand:
+// not where the one before it waits for somebody's yes or for a meet that was moved.
+func (t *turn) begins(c course, i int) bool {
+	start := c.agreed.Season.Blocks[i].Start
+	return c.agreed.Season.On(start, t.club.WeekStart, t.club.Advance == store.AdvanceAsk, c.meets, c.told()).Index == i
 }
 
 // postAnnouncement answers 'Post it' and 'Schedule it': the post goes into the outbox,

@@ -71,7 +71,7 @@ func moveReason(v string) (string, error) {
 	if n := len([]rune(v)); n > reasonMost {
 		return "", planner.Errorf(planner.Invalid, "Keep it shorter.", "reason: has %d characters of at most %d", n, reasonMost)
 	}
-	if parse.Log(v, parse.Context{Today: 1}).Alarm != parse.NoAlarm {
+	if parse.SpeaksOfPain(v) {
 		return "", planner.Errorf(planner.Invalid, "Leave it out, or say what is planned. /season rest takes a lift off the plan without a reason.", "reason: I keep no word about health")
 	}
 	return " Why: " + strings.TrimSuffix(v, ".") + ".", nil

@@ -108,10 +108,12 @@ func shortened(lines []string) string {
 func (t *turn) digestLines(c course) ([7]string, error) {
 	var out [7]string
 	_, away := awayNow(c.aways, c.today)
-	for _, b := range c.agreed.Season.Blocks {
+	for i, b := range c.agreed.Season.Blocks {
 		_, gone := awayNow(c.aways, b.Start)
 		if days := c.today.DaysUntil(b.Start); c.has && !gone && days >= 0 && days < announceDays {
-			out[0] = render.BlockShort(b.Kind) + " from " + b.Start.Short()
+			if out[0] = render.BlockShort(b.Kind) + " from " + b.Start.Short(); !t.begins(c, i) {
+				out[0] += " by plan; it waits"
+			}
 		}
 	}
 	if c.at.Index >= 0 && c.at.Overdue > 0 && !away {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"blockbell/bot/chat"
+	"blockbell/planner"
 )
 
 // seated adds lifters who have not joined, each with an entry for River Open that
@@ -266,4 +267,31 @@ func TestClaimFillsInTheEntryBothHad(t *testing.T) {
 	k.ok(k.say("zora", "/mydata erase"))
 	k.ok(k.press("zora", "Erase everything"))
 	k.refused(k.press("cap", "Take it back"), "Nobody is there any more")
+}
+
+// Where the club wants to be asked, nobody is announced as beginning what still waits.
+func TestOnlyWhatBeginsIsAnnounced(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("cap", "/club settings advance:ask"))
+	k.planned("ana", "2027-06-12")
+	start := data[struct {
+		Next struct{ Start planner.Date }
+	}](t, k.ok(k.say("ana", "/block"))).Next.Start
+	k.clock(start.AddDays(-1).String() + "T09:00:00Z")
+	k.refused(k.say("cap", "/club announce"), "Nobody begins")
+	k.shows(k.ok(k.say("cap", "/club digest")), "by plan; it waits")
+	k.clock(start.String() + "T09:00:00Z")
+	k.ok(k.say("ana", "/block"))
+	k.ok(k.press("ana", "Begin it"))
+	k.shows(k.ok(k.say("cap", "/club announce")), "for ana")
+	k.silentOn(k.ok(k.say("cap", "/club digest")), "it waits")
+}
+
+// A reason is kept and read by others: no word of anybody's pain in it.
+func TestReasonOfAMoveIsNotAboutHealth(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.planned("ana", "2027-06-12")
+	for _, why := range []string{"her knee hurts", "Ana was ill", "after surgery"} {
+		k.refused(k.say("cap", `/club move lifter:ana block:strength reason:"`+why+`"`), "no word about health")
+	}
 }
