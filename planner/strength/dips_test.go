@@ -2,6 +2,7 @@ package strength_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"blockbell/planner"
@@ -173,5 +174,40 @@ func TestSlowLiftersCompareBlockEnds(t *testing.T) {
 	}
 	if wrong > 0.05+slack(0.05, n) {
 		t.Errorf("%.1f %% false alarms", 100*wrong)
+	}
+}
+
+// Block ends say nothing across a layoff, and nothing of today when they are long past:
+// who climbs back from a layoff is not held against the block before it.
+func TestBlockEndsHoldForAWhile(t *testing.T) {
+	muscle := func(from, to int) planner.Block {
+		return planner.Block{Kind: planner.Hypertrophy, Start: monday.AddDays(from), End: monday.AddDays(to)}
+	}
+	var sets []planner.Set
+	for day := 0; day < 240; day += 3 {
+		kg := 100.0
+		if day > 100 {
+			kg = 93 + 0.02*float64(day-100)
+		}
+		sets = append(sets, squat(day, kg, 5, left(2)))
+	}
+	h := history(sets...)
+	h.Level = planner.Advanced
+	h.Expected = func(planner.Date) float64 { return 0.0005 }
+	h.Blocks = []planner.Block{muscle(0, 62), muscle(112, 160), {Kind: planner.Strength, Start: monday.AddDays(161), End: monday.AddDays(300)}}
+	on := func(day int) strength.Reading {
+		h := h
+		h.Today = monday.AddDays(day)
+		return strength.Read(h)
+	}
+	if r := on(165); r.Verdict != strength.Falling {
+		t.Errorf("soon after the second end: %s: %s", r.Verdict, r.Reason)
+	}
+	if r := on(225); strings.Contains(r.Reason, "From the end of one") {
+		t.Errorf("nine weeks after it: %s", r.Reason)
+	}
+	h.Away = []strength.Span{{From: monday.AddDays(70), To: monday.AddDays(105)}}
+	if r := on(165); strings.Contains(r.Reason, "From the end of one") {
+		t.Errorf("across a layoff: %s: %s", r.Verdict, r.Reason)
 	}
 }

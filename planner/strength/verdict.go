@@ -22,7 +22,7 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 	case x.Expected >= 100*slowest && x.Plateau >= x.threshold():
 		return Holding, fmt.Sprintf("Since about %s %.1f %% less has come than %s, more than chance explains.",
 			x.Since.Short(), x.Missing, h.expects())
-	case x.Expected < 100*slowest && x.Ends != nil:
+	case x.Expected < 100*slowest && x.Ends != nil && x.Ends.Last.DaysUntil(h.Today) <= endsHold:
 		return x.Ends.verdict()
 	case x.Rise >= riseAt && x.Lag >= x.threshold():
 		return Rising, "The estimate rises, though by less than " + h.expects() + "."
