@@ -89,6 +89,9 @@ func Read(h History) Reading {
 	r.draw(t)
 	r.Test = judge(&h, t)
 	r.Verdict, r.Reason = r.Test.verdict(&h, t)
+	if r.Verdict == Rising && r.Slope < 0.5*r.SlopeSD {
+		r.Verdict, r.Reason = TooLittle, "It rose over the months, but hardly in the last weeks; it is too early to call that a halt."
+	}
 	r.note(obs)
 	return r
 }

@@ -278,3 +278,23 @@ func TestEasyWorkAloneLeansLittle(t *testing.T) {
 		t.Errorf("mean error %+.2f %%", sum)
 	}
 }
+
+// Progress of months ago is no progress of today: beside a trend of nothing a week nobody
+// reads that the lift rises.
+func TestRisingIsSaidOfToday(t *testing.T) {
+	var sets []planner.Set
+	for day := 0; day < 228; day += 3 {
+		kg := 98 + 0.1*float64(min(day, 100)) + []float64{0, 1, -1}[day/3%3]
+		sets = append(sets, squat(day, kg, 5, left(2)))
+	}
+	h := history(sets...)
+	h.Expected = func(planner.Date) float64 { return 0.0005 }
+	h.Today = monday.AddDays(98)
+	if r := strength.Read(h); r.Verdict != strength.Rising {
+		t.Errorf("while it rises: %s: %s", r.Verdict, r.Reason)
+	}
+	h.Today = monday.AddDays(228)
+	if r := strength.Read(h); r.Verdict == strength.Rising {
+		t.Errorf("18 weeks after it stopped, with %.2f %% a week: %s: %s", r.Slope, r.Verdict, r.Reason)
+	}
+}
