@@ -29,9 +29,6 @@ type forecast struct {
 	Gain      float64       // percent that the plan expects until then
 }
 
-// middle is the middle of the range.
-func (f forecast) middle() planner.Grams { return (f.Low + f.High) / 2 }
-
 // forecast works out a lifter's total on the day of a meet: the estimated max of each
 // lift that counts, what the plan expects until then, and the error of both. It is a
 // range, not a promise.

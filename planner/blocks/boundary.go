@@ -192,9 +192,6 @@ func (g *graph) pinningOf(i int, steps []step) pinning {
 	return g.pinsOn(key{ordinal: min(uint8(i), g.last)}, steps[i])
 }
 
-// speaksOf tells whether a pin speaks of step i.
-func (g *graph) speaksOf(i int, steps []step) bool { return g.pinningOf(i, steps).matched }
-
 // askedPeak tells whether a pin asks for peaking step b by name and for its length.
 func (g *graph) askedPeak(steps []step, b step) bool {
 	p := g.pinningOf(slices.Index(steps, b), steps)
