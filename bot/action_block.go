@@ -72,7 +72,7 @@ func extendPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return private(render.Extended(agreed.Season, index, c.today)), t.tellCoaches(agreed.Season.Blocks[index])
+	return private(render.Extended(agreed.Season, index, c.today, c.lifter)), t.tellCoaches(agreed.Season.Blocks[index])
 }
 
 // tellCoaches tells the coaches of a lifter whose plans they decide on that a block

@@ -37,6 +37,11 @@ func explainPlan(t *turn) (chat.Reply, error) {
 	}
 	v.Gains = t.fromToday(c, p)
 	setMaxima(&r.Lifter, v.Lifter)
+	if hidden, err := t.bodyHidden(); err != nil {
+		return chat.Reply{}, err
+	} else if hidden { // the room in the class tells a bodyweight
+		r.Lifter.Bodyweight = 0
+	}
 	m := render.Explained(v, blocks.Explain(p, r))
 	m.Buttons, err = t.boundaryButtons(c, p)
 	return private(m), err

@@ -3,6 +3,8 @@ package bot
 import (
 	"strings"
 	"testing"
+
+	"blockbell/planner"
 )
 
 // Gains count from today, in every answer alike: two days before the meet nothing is
@@ -37,4 +39,33 @@ func TestGainsCountFromToday(t *testing.T) {
 	if !strings.HasPrefix(told("/season"), "No real change") {
 		t.Errorf("two days before the meet: %q", told("/season"))
 	}
+}
+
+// A proposal that waits since an earlier day is told alike where it is shown and where
+// it is explained.
+func TestGainsOfAWaitingProposal(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me set level:intermediate squat:160 bench:110 deadlift:190 competed:yes"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-26`))
+	k.ok(k.say("ana", "/season build"))
+	for _, days := range []int{1, 2, 3, 4, 5} {
+		k.sleep(1)
+		for _, ask := range []string{"/season", "/season why"} {
+			if text := k.ok(k.say("ana", ask)).Message.Text; !strings.Contains(text, "What it should bring: +") {
+				t.Errorf("%d days on, %s: %s", days, ask, text)
+			}
+		}
+	}
+}
+
+// One more week is the lifter's to take; from the thirteenth week of muscle on the
+// answer says what a longer block is worth.
+func TestOneMoreWeekOfALongBlock(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me set level:intermediate squat:160 bench:110 deadlift:190 competed:yes nudges:direct"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-26`))
+	k.ok(k.say("ana", "/season build"))
+	k.ok(k.press("ana", "Accept plan"))
+	k.sleep(planner.NewDate(2027, 1, 4).DaysUntil(planner.NewDate(2027, 3, 28)) - 1)
+	k.says(k.press("ana", "Not yet, one more week"), "That makes 13 weeks; beyond 12 the same work brings less each week")
 }

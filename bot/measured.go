@@ -80,10 +80,12 @@ func (t *turn) inKilos(c course, v *render.SeasonView) (err error) {
 	return err
 }
 
-// fromToday is the plan that gains are told from: they count from today, so a plan made
-// on an earlier day is laid out again. Where that leads to other blocks, none is told.
+// fromToday is the plan that gains are told from: they count from today, so a plan that
+// runs and was made on an earlier day is laid out again. Where that leads to other
+// blocks, none is told.
 func (t *turn) fromToday(c course, p blocks.Plan) *blocks.Plan {
-	if p.Model.Start.Date == c.today {
+	runs := c.has && sameBlocks(upcoming(p.Blocks, c.today), upcoming(c.agreed.Season.Blocks, c.today))
+	if p.Model.Start.Date == c.today || !runs {
 		return &p
 	}
 	now, err := t.build(c)

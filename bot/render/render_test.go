@@ -66,7 +66,7 @@ func TestEveryAnswerFitsIntoOneMessage(t *testing.T) {
 		"board":  Board(BoardView{Rows: rows, Today: today}), "empty board": Board(BoardView{Today: today}), "profile": Profile(lifter, true),
 		"recent": RecentSets(sets, 0, sets[0].Day, planner.KG, long, map[string]any{}), "log": Logged(LogView{Sets: sets, News: notes, Problems: notes}),
 		"words": Words(), "privacy": Privacy(), "agreed": Agreed(planner.Season{Blocks: manyBlocks(2)}, today, long),
-		"extended": Extended(planner.Season{Blocks: manyBlocks(30)}, 0, today),
+		"extended": Extended(planner.Season{Blocks: manyBlocks(30)}, 0, today, planner.Lifter{Level: planner.Intermediate}),
 		"block":    Block(BlockView{Lifter: lifter, Today: today, HasPlan: true, Season: planner.Season{Blocks: manyBlocks(3)}, At: planner.Standing{Index: 1, Block: manyBlocks(3)[1], Waiting: -1, Next: 2}}),
 		"nudges":   Nudges(NudgeView{Lifter: lifter, Kinds: []NudgeRow{{Kind: "taper", Says: "x", When: "y", Off: true}}, Coming: manyComing(90, long)}),
 	} {

@@ -242,7 +242,11 @@ func Agreed(s planner.Season, today planner.Date, who string) chat.Message {
 	text := "Agreed. It begins on " + s.Blocks[0].Start.Short() + "."
 	if i := planner.At(s.Blocks, today); i >= 0 {
 		b := s.Blocks[i]
-		text = fmt.Sprintf("Agreed. %s in the %s now; its last day is %s. I say so before it ends.", you, BlockName(b.Kind), b.End.Short())
+		in := "in the "
+		if b.Kind == planner.Peaking || b.Kind == planner.Recovery {
+			in = "in "
+		}
+		text = fmt.Sprintf("Agreed. %s %s%s now; its last day is %s. I say so before it ends.", you, in, BlockName(b.Kind), b.End.Short())
 	}
 	return chat.Message{Title: title, Text: text, Data: map[string]any{"blocks": plain(s.Blocks), "meets": plain(s.Meets)}}
 }
@@ -257,9 +261,12 @@ func clip(text string, n int) string {
 }
 
 // Extended confirms that block i of the season goes on for one more week.
-func Extended(s planner.Season, i int, today planner.Date) chat.Message {
+func Extended(s planner.Season, i int, today planner.Date, l planner.Lifter) chat.Message {
 	b := s.Blocks[i]
 	text := fmt.Sprintf("One more week: your %s now goes to %s.", BlockName(b.Kind), b.End.Short())
+	if most := blocks.LongestMuscle(l); b.Kind == planner.Hypertrophy && b.Weeks > most {
+		text += fmt.Sprintf(" That makes %s; beyond %d the same work brings less each week (common practice).", Count(b.Weeks, "week"), most)
+	}
 	if rest := ahead(s.Blocks[i+1:], today); len(rest) > 0 {
 		text += "\nThen: " + strings.Join(rest, ", ") + "."
 	}

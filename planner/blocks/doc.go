@@ -32,7 +32,8 @@
 //	- 0.001        for each tune-up on a day of a hypertrophy block
 //
 // each after the training weeks that begin before its day. L is the whole length
-// of a block; a running one counts the weeks done, even if it ends at once. Two
+// of a block; a running one counts the weeks done, even if it ends at once, and one of
+// no training weeks pays nothing. Two
 // entries on one day are one mark, of the heavier kind. The plan with the highest
 // objective among the legal ones is chosen; within 1e-9 the one with fewer
 // blocks, then more hypertrophy, then more strength, then the longer earlier

@@ -76,13 +76,7 @@ func (s *season) rows(o loosening) []row {
 // usual returns the lengths that hold in any run-up of n training weeks.
 func (s *season) usual(n, limit int) row {
 	r := row{between: 4, stretch: limit + stretchPast}
-	r.span[iH] = [2]int{4, longestH}
-	switch {
-	case s.Lifter.LongBlocks:
-		r.span[iH][1] = longestHLikes
-	case s.model.novice():
-		r.span[iH][1] = longestHNovice
-	}
+	r.span[iH] = [2]int{4, LongestMuscle(s.Lifter)}
 	r.span[iS] = [2]int{3, longestS}
 	if n >= fullCycle {
 		r.span[iS][0] = 4
@@ -90,6 +84,19 @@ func (s *season) usual(n, limit int) row {
 	r.span[iP] = [2]int{3, limit}
 	r.span[iR] = s.recovery()
 	return r
+}
+
+// LongestMuscle is the longest muscle block, in weeks, that is planned for a lifter
+// unless a coach pins a longer one: 12, a novice's 8, and 16 for who likes long blocks
+// (common practice).
+func LongestMuscle(l planner.Lifter) int {
+	switch {
+	case l.LongBlocks:
+		return longestHLikes
+	case l.PlannedLevel() == planner.Novice || l.PlannedLevel() == planner.New:
+		return longestHNovice
+	}
+	return longestH
 }
 
 // recovery is 1 or 2 weeks, and 2 from 60 years on.

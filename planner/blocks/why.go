@@ -42,11 +42,16 @@ type Move struct {
 	Why         string   `json:"why"`          // what is lost, and what is won for it
 }
 
+// tightRoom is the share of muscle growth left by the room in a class from which on that
+// is told as a reason: a quarter of it is gone.
+const tightRoom = 0.75
+
 // explaining is an explanation under way.
 type explaining struct {
 	Plan
 	by     yardstick
 	old    bool // 60 or older
+	tight  bool // the class leaves little room for muscle
 	bounds []Bound
 	limits map[planner.Date]int // of peaking in weeks, by the day of the meet it is for
 	goal   int                  // mark that gains are told at
@@ -66,6 +71,7 @@ func Explain(p Plan, r Request) Explanation {
 			x.goal = i
 		}
 	}
+	x.tight = roomFactor(r.Lifter) <= tightRoom
 	x.limits = limitsOf(r)
 	x.at = p.Model.trace(p.Blocks, p.Marks)
 	x.by = measure(r.Lifter, x.event(r.Meets))

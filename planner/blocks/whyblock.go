@@ -34,6 +34,8 @@ func (x *explaining) usual(i int) string {
 	switch off := weeks - usual; {
 	case off <= -2 && kind == iP && weeks >= x.limitOf(i):
 		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because your limit is "+plural(x.limitOf(i))))
+	case off <= -2 && kind == iH && x.tight:
+		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because the other blocks need the weeks and your class leaves little room for new muscle"))
 	case off <= -2:
 		return fmt.Sprintf("shorter than the usual %d%s", usual, x.setter(i, ", because the other blocks need the weeks"))
 	case off >= 2 && kind == iP && weeks > x.limitOf(i):

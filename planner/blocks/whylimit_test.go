@@ -68,3 +68,21 @@ func TestOtherShapesDiffer(t *testing.T) {
 		}
 	}
 }
+
+// TestClassRoomIsTold: at the class limit the muscle block is shorter than with room,
+// and that is said; with room, or without a class, it is not.
+func TestClassRoomIsTold(t *testing.T) {
+	weeks := map[int]int{}
+	for kilos, told := range map[int]bool{83: true, 70: false} {
+		r := fresh(planner.Intermediate, 16)
+		r.Lifter.Bodyweight, r.Lifter.Class = planner.Grams(kilos)*planner.Kilogram, planner.Class{Limit: 83 * planner.Kilogram}
+		p := mustBuild(t, r)
+		weeks[kilos] = p.Blocks[0].Weeks
+		if said := Explain(p, r).Blocks[0].Sentence; strings.Contains(said, "your class leaves little room for new muscle") != told {
+			t.Errorf("%d kg in the 83 class: %q", kilos, said)
+		}
+	}
+	if weeks[83] >= weeks[70] {
+		t.Errorf("muscle blocks of %d weeks at the limit and %d with room", weeks[83], weeks[70])
+	}
+}

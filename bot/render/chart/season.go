@@ -193,8 +193,9 @@ func (c card) meet(t scale, m Mark, low, high, taken vg.Length) vg.Length {
 	c.stroke(x, low-6, x, high+4, 2.5, ink)
 	c.FillPolygon(ink, []vg.Point{{X: x, Y: high + 4}, {X: x - 12, Y: high - 2}, {X: x, Y: high - 8}})
 	style := letters(small, ink, text.XRight, text.YTop)
-	name := shorten(style, x-taken-10, drawable(m.Name))
-	if len([]rune(name)) < 4 {
+	whole := drawable(m.Name)
+	name := shorten(style, x-taken-10, whole)
+	if name == "" || name != whole && len([]rune(name)) < 4 { // too little left to know it by
 		return taken
 	}
 	c.write(style, x, low-8, name)
