@@ -303,6 +303,9 @@ func (c *comparing) result() Comparison {
 	}
 }
 
+// peakNeedsMeet is why nobody peaks without a meet (common practice).
+const peakNeedsMeet = "peaking shows strength on one day, and without that day muscle is lost for nothing"
+
 // peakless refuses peaking in a split where no meet and no test day lies ahead.
 func (c *comparing) peakless(sp Split) error {
 	if !c.rolling() || len(c.stops) > 0 || c.testClosed() {
@@ -313,5 +316,5 @@ func (c *comparing) peakless(sp Split) error {
 		return nil
 	}
 	return planner.Errorf(planner.Impossible, "Add the meet first, or let the split end with strength.",
-		"the split %s peaks, but there is no meet: peaking shows strength on one day, and without that day muscle is lost for nothing", sp)
+		"the split %s peaks, but there is no meet: %s", sp, peakNeedsMeet)
 }

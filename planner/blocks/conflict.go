@@ -50,7 +50,11 @@ func (s *season) sentence(bad []thing) string {
 	case allPins(bad):
 		what = "the pins " + what
 	}
-	return fmt.Sprintf("%s of %d training weeks before %s", what, len(s.weeks), before)
+	weeks := strings.Replace(plural(len(s.weeks)), "week", "training week", 1)
+	if len(s.weeks) == 0 {
+		weeks = "no training week"
+	}
+	return fmt.Sprintf("%s of %s before %s", what, weeks, before)
 }
 
 // allPins tells whether pins, and meets, are all that is in conflict.
@@ -196,6 +200,9 @@ func (s *season) hint(bad []thing) string {
 	}
 	last := s.end().AddDays(1)
 	if s.rolling() {
+		if slices.ContainsFunc(s.Pins, func(p Pin) bool { return p.Kind == planner.Peaking && names(bad, pinText(p)) }) {
+			return "Add the meet first: " + peakNeedsMeet + "."
+		}
 		return change
 	}
 	for k := 1; k <= most; k++ {
@@ -207,6 +214,11 @@ func (s *season) hint(bad []thing) string {
 		}
 	}
 	return change
+}
+
+// names tells whether something with the text is among the things.
+func names(bad []thing, text string) bool {
+	return slices.ContainsFunc(bad, func(x thing) bool { return x.text == text })
 }
 
 // withLast returns the season with its last meet on another day.

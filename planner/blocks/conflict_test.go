@@ -121,3 +121,19 @@ func TestStatedLimits(t *testing.T) {
 	}
 	addsUp(t, r, Plan{Blocks: p.Blocks, Meets: p.Meets})
 }
+
+// TestPeakingPinNeedsAMeet: the refusal says why nobody peaks without a meet.
+func TestPeakingPinNeedsAMeet(t *testing.T) {
+	r := fresh(planner.Intermediate)
+	r.Pins = []Pin{{Kind: planner.Peaking, Weeks: 4}}
+	_, err := Build(r)
+	var e *planner.Error
+	if !errors.As(err, &e) || !strings.Contains(e.Sentence, "peaking 4 weeks") || !strings.Contains(e.Hint, "Add the meet first: peaking shows strength on one day") {
+		t.Errorf("%+v", err)
+	}
+	r = fresh(planner.Intermediate, 1)
+	r.Pins = []Pin{{Kind: planner.Strength, Weeks: 5}}
+	if _, err = Build(r); !errors.As(err, &e) || !strings.Contains(e.Sentence, "of 1 training week before") {
+		t.Errorf("%+v", err)
+	}
+}
