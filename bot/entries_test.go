@@ -295,3 +295,25 @@ func TestReasonOfAMoveIsNotAboutHealth(t *testing.T) {
 		k.refused(k.say("cap", `/club move lifter:ana block:strength reason:"`+why+`"`), "no word about health")
 	}
 }
+
+// Zora's coach has left the club: her entry is the captain's to hear of, and the
+// coach's again once they are back.
+func TestEntryOfALeaversLifterIsTheCaptains(t *testing.T) {
+	k := newTalk(t, "2027-01-04T08:00:00Z")
+	k.ok(k.say("cap", "/me set nudges:direct"))
+	k.ok(k.say("ben", "/me set nudges:direct"))
+	k.ok(k.say("cap", `/club import table:"name, meet, date, closes, coach; Zora K, River Open, 2027-02-12, 2027-01-26, ben"`))
+	k.ok(k.press("cap", "Add 1 lifter"))
+	k.due()
+	k.ok(k.say("cap", "/club left lifter:ben"))
+	if text := k.told("2027-01-05T08:00:00Z"); !strings.Contains(text, "For Zora K, who has not joined yet: The entry") {
+		t.Errorf("told:\n%s", text)
+	}
+	k.ok(k.say("cap", "/club left lifter:ben back:yes"))
+	k.clock("2027-01-19T08:00:00Z")
+	for _, p := range k.due() {
+		if strings.Contains(p.Message.Text, "Zora K") && p.To.Person != "ben" {
+			t.Errorf("ben is back, and %s is told:\n%s", p.To.Person, p.Message.Text)
+		}
+	}
+}

@@ -28,6 +28,9 @@ func (t *Tx) MarkLeft(id, by planner.LifterID, now time.Time) error {
 	if err := t.SaveLifter(l, now); err != nil {
 		return err
 	}
+	if err := t.q.WakeForWards(t.ctx, column.Lifter(id)); err != nil {
+		return err
+	}
 	return t.SetLifterPublic(id, false)
 }
 
@@ -73,7 +76,10 @@ func (t *Tx) Returned(id planner.LifterID, now time.Time) (bool, error) {
 		return false, err
 	}
 	n, err := t.q.ForgetLeft(t.ctx, id)
-	return n > 0, err
+	if err != nil {
+		return false, err
+	}
+	return n > 0, t.q.WakeForWards(t.ctx, column.Lifter(id))
 }
 
 // EraseLeft erases everybody who left at or before a moment, and returns how many.

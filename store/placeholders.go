@@ -63,7 +63,7 @@ func (t *Tx) Placeholder(id planner.LifterID) (Placeholder, bool, error) {
 }
 
 // WardsOf lists the placeholders that a coach speaks for: those with that coach, and
-// for a captain also those without one.
+// for a captain also those without one and those whose coach has left.
 func (t *Tx) WardsOf(coach planner.LifterID, captain bool) ([]planner.Lifter, error) {
 	yes := int64(0)
 	if captain {

@@ -79,8 +79,12 @@ UPDATE placeholders SET by_id = ? WHERE lifter_id = ?;
 
 -- name: WardsOf :many
 SELECT l.* FROM lifters l JOIN placeholders p ON p.lifter_id = l.id
-WHERE l.coach_id = sqlc.arg(coach_id) OR l.coach_id IS NULL AND sqlc.arg(captain)
+WHERE l.coach_id = sqlc.arg(coach_id) OR (l.coach_id IS NULL OR l.coach_id IN (SELECT lifter_id FROM leavers)) AND sqlc.arg(captain)
 ORDER BY l.id;
+
+-- A trigger on the column lets everybody who may speak for them look again.
+-- name: WakeForWards :exec
+UPDATE lifters SET coach_id = coach_id WHERE lifters.coach_id = sqlc.arg(coach_id) AND lifters.id IN (SELECT p.lifter_id FROM placeholders p);
 
 -- name: LastHandleNumber :one
 SELECT CAST(coalesce(max(id), 0) AS INTEGER) AS id FROM lifters;

@@ -666,9 +666,19 @@ func (q *Queries) Unreachable(ctx context.Context, arg UnreachableParams) ([]str
 	return items, nil
 }
 
+const wakeForWards = `-- name: WakeForWards :exec
+UPDATE lifters SET coach_id = coach_id WHERE lifters.coach_id = ?1 AND lifters.id IN (SELECT p.lifter_id FROM placeholders p)
+`
+
+// A trigger on the column lets everybody who may speak for them look again.
+func (q *Queries) WakeForWards(ctx context.Context, coachID column.Lifter) error {
+	_, err := q.db.ExecContext(ctx, wakeForWards, coachID)
+	return err
+}
+
 const wardsOf = `-- name: WardsOf :many
 SELECT l.id, l.handle, l.handle_key, l.name, l.captain, l.coach_id, l.training_group, l.category, l.born_day, l.bodyweight_g, l.class_limit_g, l.class_plus, l.level, l.zone, l.unit, l.days, l.squat_g, l.bench_g, l.deadlift_g, l.nudges, l.long_blocks, l.has_competed, l.public_ok, l.joined_ms, l.changed_ms, l.bench_style, l.deadlift_style FROM lifters l JOIN placeholders p ON p.lifter_id = l.id
-WHERE l.coach_id = ?1 OR l.coach_id IS NULL AND ?2
+WHERE l.coach_id = ?1 OR (l.coach_id IS NULL OR l.coach_id IN (SELECT lifter_id FROM leavers)) AND ?2
 ORDER BY l.id
 `
 
