@@ -53,7 +53,7 @@ func (h *History) endsOfKind(t *track, kind planner.BlockKind, sum rail) *Ends {
 			ends, level, variance = append(ends, b.End), append(level, l), append(variance, v)
 		}
 	}
-	if len(ends) < 2 || ends[1] < sum.first || h.longAway(ends[1]) {
+	if len(ends) < 2 || ends[1] < sum.first || h.longAway(ends[1], h.Today) {
 		return nil
 	}
 	due := sum.all[sum.first.DaysUntil(ends[0])] - sum.all[sum.first.DaysUntil(ends[1])]
@@ -64,23 +64,6 @@ func (h *History) endsOfKind(t *track, kind planner.BlockKind, sum rail) *Ends {
 		Change: 100 * (level[0] - level[1]), SD: 100 * sd, Expected: 100 * due,
 		Power: normal(due/sd - surely),
 	}
-}
-
-// layoff is how many days away make what came before no measure of what comes after.
-const layoff = 14
-
-// longAway tells whether a layoff lies between a day and today.
-func (h *History) longAway(since planner.Date) bool {
-	for _, s := range h.Away {
-		to := min(h.Today, s.To)
-		if s.To.IsZero() {
-			to = h.Today
-		}
-		if from := max(s.From, since); from.DaysUntil(to)+1 >= layoff {
-			return true
-		}
-	}
-	return false
 }
 
 // mean is the weighted mean of the rated days in a stretch, with its variance. Two

@@ -58,6 +58,33 @@ func (h *History) idle(from, to planner.Date) (kept, losing float64) {
 	return kept, losing
 }
 
+// unlike is how many days away make what came before no measure of what comes after
+// (common practice: two weeks cost most lifters next to nothing, more do).
+const unlike = 14
+
+// longAway tells whether so long a layoff lies between two days.
+func (h *History) longAway(from, to planner.Date) bool {
+	for _, s := range h.Away {
+		end := to
+		if !s.To.IsZero() {
+			end = min(end, s.To)
+		}
+		if max(s.From, from).DaysUntil(end)+1 >= unlike {
+			return true
+		}
+	}
+	return false
+}
+
+// leap is the variance of what layoffs between two days did to the level, for the
+// tests: a long one may have done anything.
+func (h *History) leap(from, to planner.Date) float64 {
+	if h.longAway(from, to) {
+		return vague
+	}
+	return h.unsure(from, to)
+}
+
 // weeks returns the weeks from one day to another, 0 where they are in disorder.
 func weeks(from, to planner.Date) float64 {
 	return float64(max(0, from.DaysUntil(to))) / 7

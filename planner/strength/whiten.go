@@ -45,13 +45,15 @@ func trialOf(h *History, t *track) *trial {
 		d.y = append(d.y, o.Log)
 		d.r = append(d.r, o.SD*o.SD*t.variances.Scale/t.weight[i])
 	}
-	d.prepare()
+	d.prepare(h)
 	return &d
 }
 
 // prepare runs the gains of a random walk with observation errors r, from a level
-// that is not known at all.
-func (d *trial) prepare() {
+// that is not known at all. A layoff leaves the level as unknown again as it was at the
+// start: what was lost in it, and what comes back, is neither a fall nor progress that
+// failed to come, and only what moves since the return speaks.
+func (d *trial) prepare(h *History) {
 	n := len(d.day)
 	d.gain, d.s = make([]float64, n), make([]float64, n)
 	p := 0.0
@@ -60,7 +62,7 @@ func (d *trial) prepare() {
 			d.gain[0], d.s[0], p = 1, math.Inf(1), d.r[0]
 			continue
 		}
-		p += formWander * formWander * weeks(d.day[i-1], d.day[i])
+		p += formWander*formWander*weeks(d.day[i-1], d.day[i]) + h.leap(d.day[i-1], d.day[i])
 		d.s[i] = p + d.r[i]
 		d.gain[i] = p / d.s[i]
 		p *= 1 - d.gain[i]
