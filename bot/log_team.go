@@ -109,9 +109,9 @@ func (t *turn) shareRead(p parse.Part, day planner.Date, lift string) (parse.Res
 	best := t.bests()
 	res, err := t.understand(p.Text, day, best)
 	moved := 0
-	if err == nil && lift != "" && len(res.Sets) == 0 {
+	if err == nil && lift != "" && (len(res.Sets) == 0 || len(res.Questions) > 0) {
 		var with parse.Result
-		if with, err = t.understand(lift+" "+p.Text, day, best); err == nil && len(with.Sets) > 0 {
+		if with, err = t.understand(lift+" "+p.Text, day, best); err == nil && len(with.Sets) > len(res.Sets) && len(with.Questions) <= len(res.Questions) {
 			res, moved = with, len([]rune(lift))+1
 		}
 	}
@@ -234,7 +234,10 @@ func (t *turn) keepShare(s share, message string, m *chat.Message, rows *[]map[s
 	for _, note := range s.res.Notes {
 		line += " " + note
 	}
-	for _, q := range s.res.Questions {
+	for i, q := range s.res.Questions {
+		if i > 0 || len(kept) > 0 { // right behind the name it is clear whose it is
+			line += " For " + render.Called(s.lifter) + ":"
+		}
 		line += " " + q.Text
 	}
 	return line, t.noteSets(kept, beaten, message)

@@ -28,6 +28,22 @@ func (k *talk) logOf(handle string) string {
 	return out
 }
 
+// A lift carries over to a lifter whose own comes later, and a question says whose sets
+// it is about, and which.
+func TestTeamQuestionsNameTheirSets(t *testing.T) {
+	for _, c := range []struct{ text, ben, says string }{
+		{"@ana squat 100x5, @ben 160x5, bench 100x3", "squat 160 kg x 5, bench 100 kg x 3", ""},
+		{"@ben 160x5, bench 100x3", "bench 100 kg x 3", "For ben: Which lift was that: 5 repetitions at 160 kg?"},
+		{"@ben bench 100x3, squat 20x8", "bench 100 kg x 3, squat 20 kg x 8", "For ben: 20 kg is far below your best squat"},
+	} {
+		k := team(t)
+		r := k.ok(k.say("cap", c.text))
+		if got := k.logOf("ben"); !strings.Contains(got, c.ben) || !strings.Contains(r.Message.Text, c.says) {
+			t.Errorf("%q: ben has %q, it says %q", c.text, got, r.Message.Text)
+		}
+	}
+}
+
 func team(t *testing.T) *talk {
 	k := newTalk(t, "2027-01-04T18:00:00Z")
 	for _, who := range []string{"cap", "ana", "ben", "223456789012345678"} {

@@ -27,7 +27,7 @@ func (s *session) askLift() {
 	if s.c.Last != nil {
 		last, ago, known = s.c.Last()
 	}
-	q := Question{Line: s.homeless[0].line, Column: s.homeless[0].col, Text: "Which lift was that?"}
+	q := Question{Line: s.homeless[0].line, Column: s.homeless[0].col, Text: s.liftText()}
 	if known && ago <= sameLiftWithin && s.goesOn(last) {
 		s.assume(last, q)
 		return
@@ -41,6 +41,20 @@ func (s *session) askLift() {
 		}
 	}
 	s.out.Questions = append(s.out.Questions, q)
+}
+
+// liftText asks for the lift, of which sets too where others stand beside them.
+func (s *session) liftText() string {
+	if len(s.out.Sets)+len(s.out.Questions) == 0 {
+		return "Which lift was that?"
+	}
+	var sets []string
+	for _, h := range s.homeless {
+		for _, set := range h.sets {
+			sets = append(sets, (&placer{session: s}).say(set))
+		}
+	}
+	return "Which lift was that: " + some(sets) + "?"
 }
 
 // said is the name of a set's lift with its form.

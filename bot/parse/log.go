@@ -133,6 +133,7 @@ type homeless struct {
 	typed     amount // the weight as written
 	unitSaid  bool   // the unit was named elsewhere on the line
 	sure      bool   // nothing but its lift is open
+	odd       string // the word that may be a name or a form
 }
 
 func newSession(c Context) *session {

@@ -1,10 +1,6 @@
 package parse
 
-import (
-	"slices"
-
-	"blockbell/planner"
-)
+import "slices"
 
 // persons are the people in a lifter's life: in front of a lift they say that
 // somebody else did it.
@@ -62,7 +58,9 @@ func (r *reader) strange(t token) bool {
 // stranger notes a word that means nothing, and whether it could be a name in front of a set.
 func (r *reader) stranger(t token) {
 	c := r.now()
-	c.unknown++
+	if !implements[t.text] { // "db curls 15x12" is asked about as "curls 15x12" is
+		c.unknown++
+	}
 	if !r.strange(t) {
 		return
 	}
@@ -157,42 +155,4 @@ func (s *session) heading(r *reader) {
 	case own && names == 0:
 		s.whose = false
 	}
-}
-
-// askWhose asks once for all sets that could be somebody else's.
-func (s *session) askWhose() {
-	if len(s.foreign) == 0 {
-		return
-	}
-	first := s.foreign[0]
-	q := Question{Line: first.line, Column: first.col, Text: "Was that yours?"}
-	var typed, other Answer
-	swaps := true
-	for _, f := range s.foreign {
-		for _, set := range f.sets {
-			typed.Sets = append(typed.Sets, set)
-			swapped, ok := s.meantInOtherUnit(f, set)
-			swaps = swaps && ok
-			other.Sets = append(other.Sets, swapped)
-		}
-	}
-	typed.Label = "Yes"
-	if swaps {
-		typed.Label, other.Label = "Yes, in "+string(s.c.Unit), "Yes, in "+string(otherUnit(s.c.Unit))
-		q.Answers = append(q.Answers, other)
-	}
-	q.Answers = append(q.Answers, typed, Answer{Label: "No"})
-	s.out.Questions = append(s.out.Questions, q)
-}
-
-// meantInOtherUnit returns the set in the unit the lifter does not write, where it
-// would then be plausible and is not as it stands.
-func (s *session) meantInOtherUnit(f homeless, set planner.Set) (planner.Set, bool) {
-	p := placer{session: s}
-	unit := otherUnit(s.c.Unit)
-	swapped := set
-	swapped.Weight = planner.In(unit, f.typed.value)
-	ok := f.typed.unit == "" && !f.unitSaid && p.far(set.Weight, s.best(set.Lift)) != nil && swapped.Weight >= planner.MinWeight &&
-		swapped.Weight <= planner.MaxWeight && p.far(swapped.Weight, s.best(set.Lift)) == nil
-	return swapped, ok
 }

@@ -18,6 +18,7 @@ func (p *placer) sets(w *work, own bool) {
 	}
 	sets, err := p.build(w)
 	switch {
+	case p.hasLift && p.withImplement(w):
 	case err != nil && p.slipped(w):
 	case err != nil:
 		p.r.serious = p.hasLift
@@ -41,7 +42,7 @@ func (p *placer) sets(w *work, own bool) {
 	case (w.unsure || p.r.tries) && !w.missed && w.tried == 0 && !p.r.lightsOn:
 		p.madeIt(w, sets)
 	case w.foreign:
-		p.foreign = append(p.foreign, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets, typed: w.load, unitSaid: w.unit != ""})
+		p.foreign = append(p.foreign, homeless{line: p.r.number, col: p.r.within(w.col), sets: sets, typed: w.load, unitSaid: w.unit != "", odd: w.odd.text})
 	default:
 		p.keep(w, sets)
 	}

@@ -35,6 +35,7 @@ type work struct {
 	void      bool     // refused already
 	form      *forms   // a variant said behind the set
 	foreign   bool     // could be somebody else's
+	odd       token    // with foreign: the word beside the lift that may be a name or a form
 	named     bool     // the repetitions are a word's, such as "doubles"
 	ladder    []amount // all weights behind the repetitions, where there are several
 	ahead     bool     // "50 push-ups": its lift comes next
@@ -236,7 +237,9 @@ func (r *reader) begin(w work) *work {
 	w.clause = len(r.clauses) - 1
 	p := &w
 	r.sameUnit(p)
-	p.foreign = r.notOwn(false)
+	if p.foreign = r.notOwn(false); p.foreign {
+		p.odd = r.oddWord()
+	}
 	p.efforts, p.effortCol, r.efforts = r.efforts, r.effortCol, nil
 	p.missed, r.missed = r.missed, false
 	p.gear = r.gear
