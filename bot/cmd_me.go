@@ -2,6 +2,7 @@ package bot
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -70,7 +71,7 @@ func setProfile(t *turn) (chat.Reply, error) {
 	}
 	m := render.Profile(masked(changed, hidden), public)
 	m.Title = "Saved"
-	m.Text = strings.Join(append(classRemarks(masked(changed, hidden)), t.askRemark(changed, public)...), "\n")
+	m.Text = strings.Join(slices.Concat(classRemarks(masked(changed, hidden)), t.askRemark(changed, public), farMaxes(before, changed)), "\n")
 	if t.options["class"] != "" || t.options["category"] != "" || t.options["bodyweight"] != "" {
 		remark, err := t.classCheck(masked(changed, hidden), changed.Class)
 		if err != nil {
@@ -245,8 +246,8 @@ func (t *turn) dated(option, v string) (planner.Date, error) {
 
 func trainingDays(v string) (int, error) {
 	n, err := strconv.Atoi(v)
-	if err != nil || n < 2 || n > 6 {
-		return 0, planner.Errorf(planner.Invalid, "Tell me on how many days a week you train.", "days: %q is not a number from 2 to 6", parse.Clean(v))
+	if err != nil || n < 1 || n > 6 {
+		return 0, planner.Errorf(planner.Invalid, "Tell me on how many days a week you train.", "days: %q is not a number from 1 to 6", parse.Clean(v))
 	}
 	return n, nil
 }

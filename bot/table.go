@@ -35,7 +35,7 @@ func profileParams() []Param {
 		{Name: "level", About: "how far you have come", Choices: levelWords},
 		{Name: "zone", About: "your time zone, for example Europe/Lisbon"},
 		{Name: "unit", About: "the unit you write in", Choices: unitWords},
-		{Name: "days", About: "training days a week, 2 to 6"},
+		{Name: "days", About: "training days a week, 1 to 6"},
 		{Name: "squat", About: "your best single"},
 		{Name: "bench", About: "your best single"},
 		{Name: "deadlift", About: "your best single"},

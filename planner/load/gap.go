@@ -135,6 +135,9 @@ func (j *job) practiceMeet(days []Day) (eased bool) {
 			continue
 		}
 		share := easeShare(days, m.Date)
+		if j.stage.deload {
+			share = 1 // its sets are halved already
+		}
 		for i := range days {
 			out := days[i].Date.DaysUntil(m.Date)
 			switch {

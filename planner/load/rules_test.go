@@ -225,6 +225,32 @@ func TestPracticeMeetInsideABlock(t *testing.T) {
 	}
 }
 
+// An easy week is halved already: a practice meet in it takes the last session, and no
+// second half of the rest.
+func TestPracticeMeetInAnEasyWeekHalvesOnce(t *testing.T) {
+	r := strengthRequest()
+	for r.Today = monday; !mustWeek(t, r).Deload; r.Today = r.Today.AddDays(7) {
+	}
+	plain := mustWeek(t, r)
+	practice := plain.Start.AddDays(5)
+	r.Meets = []planner.Meet{{ID: 1, Name: "Mill Cup", Date: practice, Kind: planner.TuneUp}}
+	p := mustWeek(t, r)
+	for _, d := range plain.Days {
+		if d.Date.DaysUntil(practice) < 2 {
+			continue
+		}
+		eased, has := p.On(d.Date)
+		if !has || len(eased.Work) != len(d.Work) {
+			t.Fatalf("%s: %+v", d.Date.Short(), eased)
+		}
+		for i, w := range d.Work {
+			if eased.Work[i].Sets != w.Sets {
+				t.Errorf("%s, %s: %d sets instead of %d", d.Date.Short(), w.Name, eased.Work[i].Sets, w.Sets)
+			}
+		}
+	}
+}
+
 func TestFirstMeetHasNoMoreThanThreeSinglesAndAMockMeet(t *testing.T) {
 	r := strengthRequest()
 	r.Lifter.HasCompeted, r.Lifter.Level = false, planner.Novice
