@@ -71,12 +71,15 @@ func logSet(t *turn) (chat.Reply, error) {
 	return private(m), err
 }
 
-func unknownLift(text string) error {
+func unknownLift(text string) error { return unknownAt("lift", text) }
+
+// unknownAt says that an option names no lift.
+func unknownAt(option, text string) error {
 	hint := "I know squat, bench and deadlift with their forms, and common accessories."
 	if near, ok := parse.Near(strings.ToLower(text), parse.LiftNames()); ok {
 		hint = "Did you mean " + near + "? " + hint
 	}
-	return planner.Errorf(planner.Invalid, hint, "lift: I do not know %q", parse.Clean(text))
+	return planner.Errorf(planner.Invalid, hint, "%s: I do not know %q", option, parse.Clean(text))
 }
 
 // applySetOptions writes the options of /log set and /log fix into a set.

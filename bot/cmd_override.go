@@ -111,7 +111,7 @@ func (t *turn) override() (o load.Override, err error) {
 func (t *turn) movement(option string) (load.Movement, error) {
 	lift, variant, ok := parse.LiftOf(t.options[option], standardOf(t.about))
 	if !ok {
-		return load.Movement{}, named(option, unknownLift(t.options[option]))
+		return load.Movement{}, unknownAt(option, t.options[option])
 	}
 	return load.Movement{Lift: lift, Variant: variant}, nil
 }

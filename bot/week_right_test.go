@@ -60,8 +60,18 @@ func TestFirstLogSaysWhatItMoves(t *testing.T) {
 	if !r.Message.Private {
 		t.Error("an estimate was told in public")
 	}
+	k.says(k.say("ana", "it was @7"), "That is the first I know of your squat, so ")
 	if r := k.ok(k.say("ana", "squat 60x5")); strings.Contains(r.Message.Text, "counts for more") {
 		t.Errorf("told twice: %q", r.Message.Text)
+	}
+}
+
+// A misspelt movement is named under the option it stands in, once.
+func TestOverrideNamesItsOption(t *testing.T) {
+	k := trained(t)
+	k.refused(k.say("ana", `/week override lift:bench instead:"fromt squat"`), `instead: I do not know "fromt squat"`)
+	if r := k.say("ana", "/week override lift:squatt leave_out:yes"); strings.Contains(r.Message.Text, "lift: lift:") {
+		t.Errorf("%q", r.Message.Text)
 	}
 }
 

@@ -36,7 +36,7 @@ func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err er
 	before, then := follow(w.edited(), append(without(w.sets, is), was...), w.made.Counted, w.request)
 	v := t.weekView(w)
 	for _, lift := range planner.CompetitionLifts() {
-		if m, first, err := t.movedByFirst(&w, shown, lift, day); err != nil || first {
+		if m, first, err := t.movedByFirst(&w, shown, lift, day, len(was) > 0); err != nil || first {
 			if err != nil {
 				return nil, false, err
 			}
@@ -56,8 +56,9 @@ func (t *turn) movedBy(was, is []planner.Set) (lines []string, down bool, err er
 
 // movedByFirst tells what the first log of a lift does to the loads that were shown:
 // from then on they rest on it and no more on a max that was told. Each load is told
-// once, whatever else of that day is logged.
-func (t *turn) movedByFirst(w *weekNow, shown store.TrainingWeek, lift planner.Lift, day planner.Date) (m render.LoadMove, first bool, err error) {
+// once, whatever else of that day is logged; after a correction the load is told as it
+// is now, since another may have been told before.
+func (t *turn) movedByFirst(w *weekNow, shown store.TrainingWeek, lift planner.Lift, day planner.Date, corrected bool) (m render.LoadMove, first bool, err error) {
 	var was madeWeek
 	if json.Unmarshal(shown.Plan, &was) != nil || was.Sources[lift] == w.made.Sources[lift] || w.made.Sources[lift] != load.Trend {
 		return m, false, nil
@@ -68,12 +69,16 @@ func (t *turn) movedByFirst(w *weekNow, shown store.TrainingWeek, lift planner.L
 	}
 	m = render.LoadMove{Lift: lift, First: true}
 	m.Day, m.Was, m.Is = nextChanged(load.Plan{Days: days}, w.plan, lift, day)
-	if m.Up = m.Is.Weight > m.Was.Weight; m.Day.IsZero() {
+	if m.Up = m.Is.Weight > m.Was.Weight; corrected {
+		m.Was = load.Work{}
+		m.Day, m.Is = nextWork(w.plan, lift, day)
+	}
+	if m.Day.IsZero() {
 		return m, false, nil
 	}
 	told := sha256.Sum256(fmt.Appendf(nil, "%d/%s/%s/%d", w.course.lifter.ID, m.Day, lift, m.Is.Weight)) // no weight stays among the events
 	fresh, err := t.tx.FreshEvent("moved/"+hex.EncodeToString(told[:8]), t.now)
-	return m, fresh, err
+	return m, fresh || corrected, err
 }
 
 // lastLifted is the last day on which one of the sets is of a competition lift.
@@ -100,6 +105,18 @@ func (w *weekNow) edited() load.Plan {
 		p = e.apply(p)
 	}
 	return p
+}
+
+// nextWork finds the first work of a lift behind a day; a zero day where none is left.
+func nextWork(p load.Plan, lift planner.Lift, day planner.Date) (planner.Date, load.Work) {
+	for _, d := range p.Days {
+		for _, w := range d.Work {
+			if d.Date > day && w.Lift == lift && w.Weight > 0 {
+				return d.Date, w
+			}
+		}
+	}
+	return 0, load.Work{}
 }
 
 // nextChanged finds the first work of a lift behind a day whose load differs between

@@ -229,6 +229,7 @@ func TestPracticeMeetInsideABlock(t *testing.T) {
 // second half of the rest.
 func TestPracticeMeetInAnEasyWeekHalvesOnce(t *testing.T) {
 	r := strengthRequest()
+	r.Lifter.Days = 4
 	for r.Today = monday; !mustWeek(t, r).Deload; r.Today = r.Today.AddDays(7) {
 	}
 	plain := mustWeek(t, r)
