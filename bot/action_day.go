@@ -256,7 +256,7 @@ func dayFitted(t *turn, b store.Button) (chat.Reply, error) {
 	if err := t.changeWeek(&w, weekEdit{Fit: &fitEdit{c.today, done}}); err != nil {
 		return chat.Reply{}, err
 	}
-	text := "Done."
+	text := "Fitted to the days that are left."
 	for _, s := range said {
 		text += "\n" + s
 	}

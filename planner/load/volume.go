@@ -109,6 +109,9 @@ const newAtLow = 3
 // 1 at its top. Later waves begin half way up; a wave of 6 weeks and more without
 // a deload inside is two waves.
 func (j *job) rise(st stage) float64 {
+	if j.back != nil && j.back.Anew {
+		return 0 // who begins anew builds up to where a block begins, not to its top
+	}
 	at, length, wave := st.inWave, st.waveLen, st.wave
 	if length >= 6 {
 		half := (length + 1) / 2
