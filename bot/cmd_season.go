@@ -180,6 +180,9 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 		view.Title = whose(title, who)
 	}
 	view.After = "Why these dates: /season why. Other plans beside it: /season compare."
+	if _, ahead := c.nextMeet(); ahead && !c.lifter.HasCompeted {
+		view.After = t.word("Not your", "Not their") + " first meet? /me set competed:yes leaves more room for peaking.\n" + view.After
+	}
 	m := render.Season(view)
 	decline := "Not now"
 	if c.has {

@@ -69,3 +69,21 @@ func TestOneMoreWeekOfALongBlock(t *testing.T) {
 	k.sleep(planner.NewDate(2027, 1, 4).DaysUntil(planner.NewDate(2027, 3, 28)) - 1)
 	k.says(k.press("ana", "Not yet, one more week"), "That makes 13 weeks; beyond 12 the same work brings less each week")
 }
+
+// Who has not told of a meet is planned for as before a first one; the proposal says how
+// to put that right, as it makes peaking short.
+func TestProposalAsksForEarlierMeets(t *testing.T) {
+	k := newTalk(t, "2027-01-04T09:00:00Z")
+	k.ok(k.say("ana", "/me set level:elite"))
+	k.ok(k.say("ana", `/meet add name:"River Open" date:2027-06-26`))
+	const ask = "Not your first meet? /me set competed:yes"
+	k.says(k.say("ana", "/season build"), "Your first meet: practise it", ask)
+	k.ok(k.say("ana", "/me set competed:yes"))
+	if text := k.ok(k.say("ana", "/season build")).Message.Text; strings.Contains(text, ask) || strings.Contains(text, "first meet") {
+		t.Errorf("%s", text)
+	}
+	k.ok(k.say("ben", "/me set level:novice"))
+	if text := k.ok(k.say("ben", "/season build")).Message.Text; strings.Contains(text, "first meet") {
+		t.Errorf("no meet ahead: %s", text)
+	}
+}
