@@ -28,16 +28,26 @@ const endsHold = 42
 // endDays is how many days before its end stand for the end of a block.
 const endDays = 28
 
-// endsOf compares the last two blocks of the kind that ended last and has rated
-// work at two ends; strength before muscle before peaking, whose single is sharp.
+// endsOf compares the last two blocks of a kind that has rated work at two ends:
+// strength before muscle before peaking, whose single is sharp.
 func endsOf(h *History, t *track, sum rail) *Ends {
 	var best *Ends
-	for _, kind := range []planner.BlockKind{planner.Strength, planner.Hypertrophy, planner.Peaking} {
-		if e := h.endsOfKind(t, kind, sum); e != nil && (best == nil || e.Last > best.Last.AddDays(7*26)) {
+	for _, kind := range likeForLike {
+		if e := h.endsOfKind(t, kind, sum); e != nil && best.yieldTo(e.Last) {
 			best = e
 		}
 	}
 	return best
+}
+
+// likeForLike are the kinds of blocks by how well their ends compare.
+var likeForLike = []planner.BlockKind{planner.Strength, planner.Hypertrophy, planner.Peaking}
+
+// yieldTo tells whether the ends of a kind that compares less well are taken instead:
+// only where none better lie within the half year before. Comparing all would find
+// twice as many halts that are none.
+func (e *Ends) yieldTo(last planner.Date) bool {
+	return e == nil || last > e.Last.AddDays(7*26)
 }
 
 // endsOfKind compares the last two finished blocks of a kind.
@@ -49,21 +59,32 @@ func (h *History) endsOfKind(t *track, kind planner.BlockKind, sum rail) *Ends {
 		if b.Kind != kind || b.End > h.Today {
 			continue
 		}
-		if l, v, ok := t.mean(max(b.Start, b.End.AddDays(-endDays)), b.End); ok {
+		if l, v, ok := t.mean(lastDays(b)); ok {
 			ends, level, variance = append(ends, b.End), append(level, l), append(variance, v)
 		}
 	}
 	if len(ends) < 2 || ends[1] < sum.first || h.longAway(ends[1], h.Today) {
 		return nil
 	}
-	due := sum.all[sum.first.DaysUntil(ends[0])] - sum.all[sum.first.DaysUntil(ends[1])]
-	wander := formWander * formWander * weeks(ends[1], ends[0])
-	sd := math.Sqrt(variance[0] + variance[1] + wander)
-	return &Ends{
-		Kind: kind, First: ends[1], Last: ends[0],
-		Change: 100 * (level[0] - level[1]), SD: 100 * sd, Expected: 100 * due,
-		Power: normal(due/sd - surely),
+	e := h.pair(kind, ends[1], ends[0], variance[0]+variance[1])
+	e.Change = 100 * (level[0] - level[1])
+	return e
+}
+
+// pair is two ends of a kind with what can be said of them before they are compared;
+// variance is that of both levels together.
+func (h *History) pair(kind planner.BlockKind, first, last planner.Date, variance float64) *Ends {
+	due := 0.0
+	for d := first; d < last; d = d.AddDays(1) {
+		due += h.expected(d) / 7
 	}
+	sd := math.Sqrt(variance + formWander*formWander*weeks(first, last))
+	return &Ends{Kind: kind, First: first, Last: last, SD: 100 * sd, Expected: 100 * due, Power: normal(due/sd - surely)}
+}
+
+// lastDays is the stretch that stands for the end of a block.
+func lastDays(b planner.Block) (from, to planner.Date) {
+	return max(b.Start, b.End.AddDays(-endDays)), b.End
 }
 
 // mean is the weighted mean of the rated days in a stretch, with its variance. Two

@@ -35,7 +35,7 @@ type Reading struct {
 	// Slope is the weekly change in percent, SlopeSD its standard deviation.
 	Slope, SlopeSD float64
 	Verdict        Verdict
-	Reason         string // one plain sentence
+	Reason         string // a plain sentence, or two
 	// Notes are plain sentences on what the level rests on, where it is less than
 	// rated sets in the form of the competition; mostly none.
 	Notes []string
@@ -91,6 +91,9 @@ func Read(h History) Reading {
 	r.Verdict, r.Reason = r.Test.verdict(&h, t)
 	if r.Verdict == Rising && r.Slope < 0.5*r.SlopeSD {
 		r.Verdict, r.Reason = TooLittle, "It rose over the months, but hardly in the last weeks; it is too early to call that a halt."
+		if r.Test.Expected < 100*slowest {
+			r.Reason = "It rose over the months, but hardly in the last weeks. " + r.Test.waiting(&h)
+		}
 	}
 	r.note(obs)
 	return r

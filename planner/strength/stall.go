@@ -65,6 +65,9 @@ type Test struct {
 	Falls                   float64 // percent a week since FallSince
 	Rise                    float64 // evidence that the lift rises
 	Ends                    *Ends   // block end against block end; nil where there are no two
+	// Next is the pair that can be compared next, where only block ends can tell: its
+	// Change is 0. Nil where the agreed blocks hold none.
+	Next *Ends
 }
 
 // judge runs the tests.
@@ -83,6 +86,8 @@ func judge(h *History, t *track) Test {
 	aside.blocksAside(h)
 	if out.Expected >= 100*slowest {
 		out.plateau(aside, sum, halts)
+	} else {
+		out.Next = h.nextEnds(t, sum)
 	}
 	out.rise(aside, halts)
 	out.Ends = endsOf(h, t, sum)

@@ -29,7 +29,7 @@ func (x Test) verdict(h *History, t *track) (Verdict, string) {
 	case x.Rise >= riseAt:
 		return Rising, "The estimate rises, and by more than chance explains."
 	case x.Expected < 100*slowest:
-		return TooLittle, "A change as small as " + h.expects() + " shows only from the end of one block to the end of the next."
+		return TooLittle, x.waiting(h)
 	}
 	if len(h.Blocks) == 0 {
 		return TooLittle, "No sign of a halt yet; the ups and downs of single days are still larger than the progress."
