@@ -23,7 +23,7 @@ type share struct {
 // teamSaid answers a message that speaks of lifters one after the other, as coaches
 // write it; those named in but are passed over. handled is false where it is talk.
 func (t *turn) teamSaid(text, message string, day planner.Date, but map[planner.LifterID]bool) (r chat.Reply, handled bool, err error) {
-	parts, ok := parse.Several(text)
+	parts, ok := parse.Several(parse.Unstruck(text))
 	if !ok {
 		return chat.Reply{}, false, nil
 	}

@@ -35,6 +35,7 @@ func TestTeamQuestionsNameTheirSets(t *testing.T) {
 		{"@ana squat 100x5, @ben 160x5, bench 100x3", "squat 160 kg x 5, bench 100 kg x 3", ""},
 		{"@ben 160x5, bench 100x3", "bench 100 kg x 3", "For ben: Which lift was that: 5 repetitions at 160 kg?"},
 		{"@ben bench 100x3, squat 20x8", "bench 100 kg x 3, squat 20 kg x 8", "For ben: 20 kg is far below your best squat"},
+		{"~~@ana squat 100x5~~, @ben squat 110x5", "squat 110 kg x 5", ""},
 	} {
 		k := team(t)
 		r := k.ok(k.say("cap", c.text))

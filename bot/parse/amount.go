@@ -70,7 +70,7 @@ func (r *reader) amount(i int, comma bool) (amount, int) {
 	t := r.tok(i)
 	a.value, a.decimal, a.tail = t.value, strings.Contains(t.text, "."), t.tail
 	i++
-	if part, ok := r.decimals(i); ok && comma && !a.decimal {
+	if part, ok := r.decimals(i); ok && comma && !a.decimal && !r.inList(i-1) {
 		a.value, a.decimal = a.value+part, true
 		i += 2
 	}
@@ -108,6 +108,11 @@ func (r *reader) decimals(i int) (float64, bool) {
 	return 0, false
 }
 
+// inList tells whether the number at i goes on a list of weights: "60,70,75 x5".
+func (r *reader) inList(i int) bool {
+	return r.last.open() && r.tok(i).glued && r.isSign(i-1, ",") && r.tok(i-1).glued && r.tok(i-2).kind == num
+}
+
 // unitAt returns the unit named at i.
 func (r *reader) unitAt(i int) planner.Unit {
 	t := r.tok(i)
@@ -117,14 +122,20 @@ func (r *reader) unitAt(i int) planner.Unit {
 	return ""
 }
 
-// again reads the same weight in the other unit, in brackets, and checks that the
+// again reads the same weight in the other unit, in brackets or behind a stroke, and checks that the
 // two agree to 1.5 %.
 func (r *reader) again(a *amount, i int) int {
-	if !r.isSign(i, "(") || r.tok(i+1).kind != num {
+	stroke := r.isSign(i, "/")
+	if !stroke && !r.isSign(i, "(") || r.tok(i+1).kind != num {
 		return i
 	}
 	b, j := r.amount(i+1, true)
-	if b.unit == "" || !r.isSign(j, ")") {
+	switch {
+	case b.unit == "" || stroke && b.unit == a.unit:
+		return i
+	case stroke:
+		j-- // "45kg/100lb x5"
+	case !r.isSign(j, ")"):
 		return i
 	}
 	one, two := planner.In(a.unit, min(a.value, 1e6)).Kg(), planner.In(b.unit, min(b.value, 1e6)).Kg()

@@ -151,6 +151,9 @@ func (p *placer) ask() {
 			}
 		}
 		q.Answers = append(q.Answers, kept, Answer{Label: no})
+		if d.doubt == &p.light {
+			p.session.light = append(p.session.light, len(p.out.Questions))
+		}
 		p.out.Questions = append(p.out.Questions, q)
 	}
 }

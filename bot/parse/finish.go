@@ -35,6 +35,7 @@ func (s *session) finish(r *reader) {
 	}
 	s.heading(r)
 	s.weakLifts(r)
+	r.series()
 	s.out.Questions = append(s.out.Questions, r.asked...)
 	logged := s.place(r)
 	if works == 0 {

@@ -21,6 +21,7 @@ func (r *reader) numberAt() {
 	j = r.offTop(&a, at, j)
 	next := r.tok(j)
 	switch {
+	case r.votesAhead(), r.missedTimes(at, j):
 	case r.dateBehind():
 	case r.moreSets(a, j), r.repsList(a, at, j):
 	case next.text == "times" && r.last.open() && r.hasLift() && a.whole() && !a.load():

@@ -79,6 +79,7 @@ func Log(text string, c Context) Result {
 			Text: "The message is too long to be read as a log",
 			Hint: "Send one session at a time, in at most 4,000 characters."}}}
 	}
+	text = Unstruck(text)
 	s := newSession(c)
 	if s.order(text) {
 		return s.out
@@ -98,6 +99,7 @@ func Log(text string, c Context) Result {
 			s.read(newLine(raw, i+1, s.lang))
 		}
 	}
+	s.warmUps()
 	s.askLift()
 	s.askWhose()
 	s.out.Chatter = s.out.empty()
@@ -123,6 +125,7 @@ type session struct {
 	whose    bool // under a heading such as "Maria:"
 	homeless []homeless
 	foreign  []homeless
+	light    []int // questions about weights far below the best
 }
 
 // homeless is a complete set that no lift was named for, or that could be somebody

@@ -27,6 +27,8 @@ func (p *placer) sets(w *work, own bool) {
 		p.noLift(w, sets)
 	case len(p.candidates(w)) > 0 && w.other == nil && !w.swapped && !w.load.twice:
 		p.whichLift(w)
+	case len(w.row) > 0:
+		p.askRow(w)
 	case w.other != nil:
 		p.whichWeight(w)
 	case w.load.twice && w.climbs():
@@ -68,6 +70,12 @@ func (p *placer) climb(w *work, own bool) {
 
 // noLift keeps sets without a lift for one question, unless the line is talk.
 func (p *placer) noLift(w *work, sets []planner.Set) {
+	if len(w.row) > 0 {
+		if p.r.words() == 0 {
+			p.r.quoted(w.row[0].col, "Write the lift and one weight for each set, for example squat 100x5, 105x5.", "several weights stand there")
+		}
+		return
+	}
 	if w.load.twice && p.r.words() == 0 {
 		p.r.quoted(w.load.col, "Write the lift and one weight for each set, for example squat 100x5, 105x5.", "two different weights stand there")
 		return

@@ -38,6 +38,7 @@ type work struct {
 	odd       token    // with foreign: the word beside the lift that may be a name or a form
 	named     bool     // the repetitions are a word's, such as "doubles"
 	ladder    []amount // all weights behind the repetitions, where there are several
+	row       []amount // weights in a row, this one last, that the repetitions may be meant for too
 	ahead     bool     // "50 push-ups": its lift comes next
 	unsure    bool     // could have been missed
 	alone     bool     // the weight was all that was said
@@ -83,6 +84,7 @@ type reader struct {
 	efforts   []float64    // said before their set
 	effortCol int
 	missed    bool    // said before the set
+	misses    int     // how often it was, with missed; 0: not said
 	repsNext  *amount // "single at 150"
 	sure      bool    // "for" stands before the number
 	void      bool    // the whole line is talk
@@ -242,6 +244,10 @@ func (r *reader) begin(w work) *work {
 	}
 	p.efforts, p.effortCol, r.efforts = r.efforts, r.effortCol, nil
 	p.missed, r.missed = r.missed, false
+	if p.missed && r.misses > 0 && !p.hasSets {
+		p.sets, p.hasSets, p.every = amount{value: float64(r.misses), col: p.col}, true, true
+	}
+	r.misses = 0
 	p.gear = r.gear
 	if r.repsNext != nil && len(p.reps) == 0 {
 		p.reps, p.named = []amount{*r.repsNext}, true

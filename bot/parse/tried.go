@@ -101,20 +101,6 @@ func (r *reader) lights(i int) string {
 	return ""
 }
 
-// lit notes n lights of the colour named at i.
-func (r *reader) lit(n float64, i int) {
-	colour := r.lights(i)
-	next := i + 1
-	if r.tok(next).text == "light" || r.tok(next).text == "lights" {
-		next++
-	}
-	r.lightsOn = true
-	r.i = next
-	if (colour == "red" && n >= 2 || colour == "white" && n < 2) && r.last != nil {
-		r.last.missed = true
-	}
-}
-
 // fellShort reads words that may mean a miss: "didn't get it", "couldn't lock",
 // "almost" at the end. It is asked about.
 func (r *reader) fellShort() bool {

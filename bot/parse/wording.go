@@ -16,7 +16,7 @@ func (r *reader) wordAt(t token) {
 	case r.refusedLift(), r.amends(), r.fellShort(), r.trying(), r.notDone(t), r.perSide():
 	case r.contrast(t):
 	case r.leftInWords(), r.felt():
-	case r.spelledSets():
+	case t.text == "twice" && r.missedSets(2, r.i+1), r.spelledSets():
 	case r.repWord(t):
 	case r.formBehind(), r.misspelt():
 	default:
