@@ -81,7 +81,7 @@ func oneMore(text string, last int, m []int) bool {
 func headingOver(text string) (under string, ok bool) {
 	under = strings.TrimRight(strings.TrimSpace(text), ":-, \t\u00a0")
 	if under == "" {
-		return "", strings.TrimSpace(text) == ""
+		return "", strings.Trim(text, ",; \t\r\n\u00a0") == "" // what stood before a comma may be struck out
 	}
 	under = strings.TrimSpace(strings.TrimSuffix(under, " today"))
 	_, _, ok = LiftOf(under, Standard{})
