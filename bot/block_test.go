@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -90,5 +91,19 @@ func TestPeakingGoesOnWhenItsMeetMovesLater(t *testing.T) {
 	got := data[blockAnswer](t, k.ok(k.say("ana", "/block")))
 	if got.Block == nil || got.Block.Kind != planner.Peaking || got.Block.Overdue != 32 || got.Block.DaysLeft != -32 {
 		t.Fatalf("five weeks past its end: %+v", got.Block)
+	}
+	// What the alarm says is said here too, to the lifter; aloud only how long it is.
+	text := k.ok(k.say("ana", "/block")).Message.Text
+	aloud := k.ok(k.say("ana", "/block aloud:yes")).Message.Text
+	for _, want := range []string{"To keep muscle you need a third of", "Issurin 2008", "by River Open (in 60 days)", "From here I would plan: "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in %q", want, text)
+		}
+		if strings.Contains(aloud, want) {
+			t.Errorf("%q is told aloud", want)
+		}
+	}
+	if want := "your usual limit is "; !strings.Contains(text, want) || !strings.Contains(aloud, want) {
+		t.Errorf("%q is missing in %q or %q", want, text, aloud)
 	}
 }

@@ -24,6 +24,11 @@ func showBlock(t *turn) (chat.Reply, error) {
 	if aloud {
 		v.Told, v.Away = nil, false
 	}
+	if !aloud && !v.Away && (t.about.ID == t.speaker.ID || t.coaches(t.about)) {
+		if v.Long, err = nudge.LongNow(t.tx, c.lifter.ID, c.today); err != nil {
+			return chat.Reply{}, err
+		}
+	}
 	r := private(render.Block(v))
 	r.Message.Private = !aloud
 	if t.about.ID != t.speaker.ID {

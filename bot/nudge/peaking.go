@@ -1,9 +1,7 @@
 package nudge
 
 import (
-	"encoding/json"
 	"fmt"
-	"math"
 	"strings"
 
 	"blockbell/bot/render"
@@ -63,75 +61,16 @@ func (f *Facts) limit(m *Member, i int, on planner.Date) blocks.Limit {
 	return blocks.PeakingLimitIn(m.Lifter, on, rules, gear)
 }
 
-// toldLong says how long the peaking has run, against what is usual and why, and
-// what one more week costs.
+// toldLong says how long the peaking has run, against what is usual and why; what is
+// fading; what going on costs; and the ways out.
 func (f *Facts) toldLong(n *Nudge) []string {
 	limit := f.limit(n.Member, n.Index, n.block().Start)
-	lines := []string{
-		fmt.Sprintf("Day %d of peaking; your usual limit is %s (%s).",
-			n.block().Start.DaysUntil(n.Day)+1-n.Member.daysAway(n.block().Start, n.Day), render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; ")),
+	lines := append([]string{fmt.Sprintf("Day %d of peaking, week %d; your usual limit is %s (%s).",
+		n.block().Start.DaysUntil(n.Day)+1-n.Member.daysAway(n.block().Start, n.Day), n.Over+1, render.Count(limit.Weeks, "week"), strings.Join(limit.Reasons, "; "))},
+		f.fading(n)...)
+	p, err := blocks.Build(f.fromHere(n))
+	if err == nil && len(p.Blocks) > 0 {
+		lines = append(lines, goingOn(n, p), ways(n, p))
 	}
-	var fades []string
-	if single, muscle, ok := n.drift(); ok {
-		fades = append(fades, fmt.Sprintf("By our model another week costs about %.1f %% of muscle; %s.", math.Abs(muscle), move(single)))
-	}
-	if short := f.upkeep(n); short != "" {
-		fades = append(fades, short)
-	}
-	if len(fades) > 0 {
-		lines = append(lines, strings.Join(fades, " "))
-	}
-	return append(lines, strings.TrimSpace(f.ways(n)+" Talk it over with your coach; /season build lays it out."))
-}
-
-// move says what a week does to the single, in percent.
-func move(percent float64) string {
-	if math.Abs(percent) < 0.05 {
-		return "the single stays about where it is"
-	}
-	return fmt.Sprintf("the single moves by about %+.1f %%", percent)
-}
-
-// drift returns what one more week of peaking does after the weeks run so far, in
-// percent: the change of the single, and of muscle, which is falling. It follows
-// the plan's blocks through the planner's model from the day of the plan. It is
-// false where the plan does not tell its model.
-func (n *Nudge) drift() (single, muscle float64, ok bool) {
-	m := model(n.Member.Detail)
-	if m == nil {
-		return 0, 0, false
-	}
-	before := m.Start.State
-	for _, b := range n.Member.Season.Blocks[:n.Index+1] {
-		if b.End < m.Start.Date {
-			continue
-		}
-		done, weeks := 0, b.Weeks
-		if b.Start < m.Start.Date && m.Start.Block == b.Kind {
-			done = m.Start.Week
-		}
-		if b == n.block() {
-			weeks = n.Over
-		}
-		for w := done; w < weeks; w++ {
-			before = m.Week(before, b.Kind, w)
-		}
-	}
-	after := m.Week(before, planner.Peaking, n.Over)
-	return percent(after.S + after.E - before.S - before.E), percent(after.M - before.M), true
-}
-
-// percent turns a difference of logarithms into percent.
-func percent(log float64) float64 { return 100 * math.Expm1(log) }
-
-// model reads the planner's model from the detail of a plan; nil where the detail
-// has none, and the words then do without its numbers.
-func model(detail json.RawMessage) *blocks.Model {
-	var d struct {
-		Model *blocks.Model `json:"model"`
-	}
-	if json.Unmarshal(detail, &d) != nil {
-		return nil
-	}
-	return d.Model
+	return append(lines, "Talk it over with your coach; /season build lays it out.")
 }

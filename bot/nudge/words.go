@@ -30,7 +30,7 @@ func (n *Nudge) tail() string {
 }
 
 // told is what a lifter reads directly: what, why, what to do, in at most three
-// lines.
+// lines, but for peaking that runs long, where a decision hangs on the numbers.
 func (f *Facts) told(n *Nudge, today planner.Date) string {
 	var lines []string
 	switch n.Kind {

@@ -23,6 +23,7 @@ type BlockView struct {
 	At         planner.Standing
 	Meet       *planner.Meet // the next one
 	Limit      blocks.Limit  // of peaking
+	Long       []string      // what is to be said of peaking past its limit, for the lifter's and their coach's eyes
 }
 
 // blockData is the answer to /block for programs.
@@ -150,7 +151,7 @@ func (v BlockView) running() []string {
 	if n, ok := v.next(); ok && v.At.Overdue == 0 {
 		lines = append(lines, fmt.Sprintf("Then: %s from %s.", BlockName(n.Kind), n.Start.Short()))
 	}
-	return append(lines, v.watch(v.runsLong())...)
+	return append(lines, v.watch(v.runsLong()...)...)
 }
 
 // left says how much of the block is left, or since when it should be over.
@@ -171,21 +172,20 @@ func (v BlockView) left() string {
 }
 
 // runsLong says by numbers that peaking is past the limit, or nothing.
-func (v BlockView) runsLong() string {
-	if v.At.Block.Kind != planner.Peaking || v.At.Overdue == 0 || v.At.Week <= v.Limit.Weeks {
-		return ""
+func (v BlockView) runsLong() []string {
+	if len(v.Long) > 0 {
+		return v.Long
 	}
-	return fmt.Sprintf("This is week %d of peaking; the usual limit for you is %d (%s).", v.At.Week, v.Limit.Weeks, strings.Join(v.Limit.Reasons, "; "))
+	if v.At.Block.Kind != planner.Peaking || v.At.Overdue == 0 || v.At.Week <= v.Limit.Weeks {
+		return nil
+	}
+	return []string{fmt.Sprintf("Week %d of peaking; your usual limit is %s (%s).", v.At.Week, Count(v.Limit.Weeks, "week"), strings.Join(v.Limit.Reasons, "; "))}
 }
 
 // watch names the one or two things to look at now, with the caution that goes
 // with heavy work.
-func (v BlockView) watch(long string) []string {
-	b := v.At.Block
-	var lines []string
-	if long != "" {
-		lines = append(lines, long)
-	}
+func (v BlockView) watch(long ...string) []string {
+	b, lines := v.At.Block, long
 	if v.At.Overdue > 0 { // what the block was for is over
 		if b.Kind == planner.Peaking {
 			lines = append(lines, care)
