@@ -40,16 +40,22 @@ func (s *season) carriesOn() bool {
 	return s.main < 0
 }
 
-// holding is the best plan in which the running block lasts as agreed at least.
+// holding is the best plan in which the running block lasts as agreed at least, or
+// where no rule lets it, for as much of that as one does: a dropped meet cuts no block
+// that runs. It is none where f itself has as much.
 func (s *season) holding(f found) (found, bool) {
 	c := *s
-	c.hold = s.done + s.weeksBefore(s.Agreed[0].End.AddDays(1))
-	held, ok := c.under(f.loosened)
-	held.loosened = f.loosened
-	if ok {
-		held.g.season = s
+	least := s.done
+	if len(f.steps) > 0 && f.steps[0].running {
+		least = f.steps[0].total
 	}
-	return held, ok
+	for c.hold = s.done + s.weeksBefore(s.Agreed[0].End.AddDays(1)); c.hold > least; c.hold-- {
+		if held, ok := c.under(f.loosened); ok {
+			held.loosened, held.g.season = f.loosened, s
+			return held, true
+		}
+	}
+	return found{}, false
 }
 
 // movedAlong is the agreed plan with the weeks that are new before its end given to
