@@ -83,6 +83,12 @@ func (t *turn) understand(text string, day planner.Date, best *bests) (parse.Res
 			}
 			return s, ago, ok
 		},
+		Before: func(lift planner.Lift, variant planner.Variant, day planner.Date) (last []planner.Set) {
+			if best.err == nil {
+				last, best.err = t.lastDay(lift, variant, day)
+			}
+			return last
+		},
 	})
 	return res, best.err
 }

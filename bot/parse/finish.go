@@ -191,7 +191,7 @@ func (p *placer) noWeight(w *work, quiet bool) {
 		p.propose(w)
 		return
 	}
-	if p.lostZero(w) {
+	if p.lostZero(w) || p.likeAbove(w) {
 		return
 	}
 	if w.hasSets && !p.lift.lift.Competition() && w.sets.value > 5 {

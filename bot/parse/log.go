@@ -30,6 +30,9 @@ type Context struct {
 	// Last returns the set that the lifter logged last in this session and how long ago
 	// that was. It offers, or is, the lift of sets that name none. nil: not known.
 	Last func() (last planner.Set, ago time.Duration, ok bool)
+	// Before returns the sets of the lifter's last day of a lift in that form before the
+	// day given, empty where there is none of late. nil: not known.
+	Before func(lift planner.Lift, variant planner.Variant, day planner.Date) []planner.Set
 }
 
 // Result is what a message says.
@@ -95,6 +98,7 @@ func Log(text string, c Context) Result {
 		case fenced || strings.HasPrefix(trimmed, ">"):
 		case trimmed == "":
 			s.planning = false
+		case s.shorthand(trimmed, i+1, trimmed == strings.TrimSpace(text)):
 		default:
 			s.read(newLine(raw, i+1, s.lang))
 		}

@@ -12,6 +12,8 @@ import (
 // the weight of the sets before it, or a weight whose repetitions are still to come.
 func (r *reader) lone(a amount, j int, sure bool) {
 	switch {
+	case a.unit != "" && r.isOwn(j) && !r.isSign(j+1, times) && !r.isSign(j+1, "+") && !r.isNumber(j+1):
+		r.weigh(a, j+1) // "62kg bw"
 	case r.unitAt(j-1) == "" && a.whole() && r.ownAhead(j):
 		r.begin(work{col: a.col, reps: []amount{a}, own: true, ahead: true}) // "50 push-ups"
 		r.i = j

@@ -174,6 +174,9 @@ func (r *reader) weightBehind(w *work, j int) int {
 		return j
 	}
 	a, next := r.amount(k, true)
+	if a.unit != "" && r.isOwn(next) && !signed && !added {
+		return j // "3x10 62kg bw": the lifter's own weight
+	}
 	if low, high, after, ok := r.rangeAt(a, next); ok && !r.isSign(after, times) {
 		w.load, w.hasLoad, w.other = high, true, &low
 		return after
@@ -193,7 +196,7 @@ func (r *reader) weightBehind(w *work, j int) int {
 			at++
 		}
 		b, k := r.amount(at, false)
-		if !b.load() || r.begins(k) || r.isSign(k, "/") || r.passing(k) {
+		if !b.load() || r.begins(k) || r.isSign(k, "/") || r.passing(k) || b.unit != "" && r.isOwn(k) {
 			break
 		}
 		w.ladder = append(w.ladder, b)
