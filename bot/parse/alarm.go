@@ -2,7 +2,6 @@ package parse
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/hbollon/go-edlib"
 )
@@ -31,8 +30,9 @@ func (s *session) alarm(tokens []token) {
 			continue
 		}
 		no := denied(tokens, i)
-		pain = pain || (painWords[t.text] || pulled(tokens, i)) && !no
-		part = part || partAt(tokens, i)
+		tugged := pulled(tokens, i) || pulledBehind(tokens, i)
+		pain = pain || (painWords[t.text] || tugged) && !no
+		part = part || partAt(tokens, i) || tugged
 		popped = popped || t.text == "popped" && !no
 		chest = chest || t.text == "chest"
 		stop = stop || !no && (deadened(tokens, i) || giddy[t.text] && (firstOf(tokens) || i < 3) || alarming(tokens, i))
@@ -48,6 +48,7 @@ func (s *session) alarm(tokens []token) {
 	switch {
 	case stop, popped && part, chest && part && pain:
 		s.out.Alarm = Alarm
+	case overNow(tokens):
 	case pain && part && (first || implied(tokens)), pain && hurtSelf(tokens):
 		s.out.Alarm = Pain
 	}
@@ -74,16 +75,6 @@ func denied(tokens []token, i int) bool {
 // body.
 func deadened(tokens []token, i int) bool {
 	return dead[tokens[i].text] && !(i+1 < len(tokens) && tokens[i+1].text == "to") && !(i > 0 && tokens[i-1].text == "comfortably")
-}
-
-// hurtSelf reads "I hurt myself" and "I'm injured".
-func hurtSelf(tokens []token) bool {
-	for i, t := range tokens {
-		if t.text == "myself" && i > 0 && painWords[tokens[i-1].text] || injuries[t.text] && i > 0 && (tokens[i-1].text == "im" || tokens[i-1].text == "am" || tokens[i-1].text == "got") {
-			return firstOf(tokens)
-		}
-	}
-	return false
 }
 
 // slipOf tells whether a word is one slip of the thumb away from one of a list: long
@@ -114,23 +105,11 @@ func partAt(tokens []token, i int) bool {
 	if tokens[i].text != "back" {
 		return true
 	}
-	return i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower" || tokens[i-1].text == "upper") || i+1 < len(tokens) && painWords[tokens[i+1].text]
-}
-
-// pulled reads "pulled a hamstring"; what is pulled else is a deadlift.
-func pulled(tokens []token, i int) bool {
-	if tokens[i].text != "pulled" && tokens[i].text != "pulling" {
-		return false
+	next := i + 1
+	if next+1 < len(tokens) && being[tokens[next].text] {
+		next++
 	}
-	for k := i + 1; k < len(tokens) && k <= i+4; k++ {
-		switch t := tokens[k].text; {
-		case partAt(tokens, k):
-			return k+1 == len(tokens) || !strings.HasPrefix(tokens[k+1].text, "pull") // not the lat pulldown
-		case t != "a" && t != "something" && t != "in" && t != "my" && t != "the" && t != "left" && t != "right" && t != "lower" && t != "upper":
-			return false
-		}
-	}
-	return false
+	return i > 0 && (tokens[i-1].text == "my" || tokens[i-1].text == "lower" || tokens[i-1].text == "upper") || next < len(tokens) && painWords[tokens[next].text]
 }
 
 // implied tells whether a line without a first person speaks of the lifter: it
