@@ -107,7 +107,7 @@ func (t *turn) proposeMove(c course, m *move) (store.Plan, chat.Reply, error) {
 	if err != nil {
 		return store.Plan{}, chat.Reply{}, err
 	}
-	r, err := t.proposal(c, kept, made, "Proposed move", "The plan goes on as agreed until somebody accepts this one.")
+	r, err := t.proposal(c, kept, "Proposed move", "The plan goes on as agreed until somebody accepts this one.")
 	return kept, r, err
 }
 

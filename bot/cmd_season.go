@@ -42,7 +42,11 @@ func showSeason(t *turn) (chat.Reply, error) {
 	waits := other.ID != 0
 	switch {
 	case fits:
-		after = append(after, "Another plan waits for a yes; until then this one goes on.")
+		w, err := t.waitsFor(other)
+		if err != nil {
+			return chat.Reply{}, err
+		}
+		after = append(after, "Another plan waits for "+w.whose()+"; until then this one goes on.")
 	case waits:
 		after = append(after, "Another plan was proposed, and something changed since. Until you say yes to a new one, this one goes on.")
 	}
@@ -102,18 +106,11 @@ func (t *turn) showProposal(c course) (chat.Reply, error) {
 		return chat.Reply{}, err
 	}
 	title := "Proposed plan, not agreed yet"
-	a, asked, err := t.tx.Approval(proposed.ID)
-	if err != nil {
-		return chat.Reply{}, err
-	}
-	if asked && a.Wants == store.CoachDecides {
-		title = "Proposed plan, waits for your coach"
-	}
 	before := ""
 	if p.Move != nil {
 		before = "Another block is proposed. " + p.Move.words()
 	}
-	return t.proposal(c, proposed, p.Plan, title, before)
+	return t.proposal(c, proposed, title, before)
 }
 
 // buildSeason answers /season build. With options it tries something out and
@@ -151,11 +148,11 @@ func (t *turn) proposeSeason(c course, title, before string) (chat.Reply, error)
 		r.Message.Text = render.StaysWhy(p, l) + "\n" + r.Message.Text
 		return r, err
 	}
-	kept, err := t.propose(c, p)
+	kept, lost, err := t.proposeAnew(c, p)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	return t.proposal(c, kept, p, title, before)
+	return t.proposal(c, kept, title, lost+before)
 }
 
 // stays tells whether a new plan is the agreed one over again.
@@ -164,12 +161,21 @@ func (c course) stays(p blocks.Plan) bool {
 }
 
 // proposal shows a proposed plan with the buttons that settle it.
-func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before string) (chat.Reply, error) {
-	p, err := t.discreet(p)
+func (t *turn) proposal(c course, kept store.Plan, title, before string) (chat.Reply, error) {
+	d, err := detailOf(kept)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	p, err := t.discreet(d.Plan)
 	if err != nil {
 		return chat.Reply{}, err
 	}
 	view := render.SeasonView{Title: title, Before: before, Plan: p, Blocks: kept.Season.Blocks, Meets: kept.Season.Meets, Today: c.today, Events: c.eventsAhead()}
+	w, err := t.waitsFor(kept)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	w.into(&view)
 	if err := t.inKilos(c, &view); err != nil {
 		return chat.Reply{}, err
 	}
@@ -177,25 +183,15 @@ func (t *turn) proposal(c course, kept store.Plan, p blocks.Plan, title, before 
 		view.Old, view.OldMeets = c.agreed.Season.Blocks, c.agreed.Season.Meets
 	}
 	if who := t.forWhom(); who != "" {
-		view.Title = whose(title, who)
+		view.Title = whose(view.Title, who)
 	}
 	view.After = "Why these dates: /season why. Other plans beside it: /season compare."
 	if _, ahead := c.nextMeet(); ahead && !c.lifter.HasCompeted {
 		view.After = t.word("Not your", "Not their") + " first meet? /me set competed:yes leaves more room for peaking.\n" + view.After
 	}
 	m := render.Season(view)
-	decline := "Not now"
-	if c.has {
-		decline = "Keep my plan"
-	}
-	for _, b := range []struct{ label, does string }{{"Accept plan", "plan.accept"}, {decline, "plan.decline"}} {
-		button, err := t.button(b.label, b.does, planArgs{kept.ID}, t.speaker)
-		if err != nil {
-			return chat.Reply{}, err
-		}
-		m.Buttons = append(m.Buttons, button)
-	}
-	return private(m), nil
+	m.Buttons, err = t.settling(c, kept, w)
+	return private(m), err
 }
 
 // whose is a title about a plan, for somebody who acts for its lifter.

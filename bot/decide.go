@@ -81,23 +81,36 @@ func (t *turn) accept(p store.Plan) (chat.Reply, error) {
 	if instead != nil {
 		return *instead, nil
 	}
-	who, err := t.decider(t.about)
+	other, asked, err := t.missing(p)
 	if err != nil {
 		return chat.Reply{}, err
 	}
+	if other != "" {
+		return t.waitFor(p, other)
+	}
+	return t.agree(c, p, asked)
+}
+
+// missing tells whose yes a proposal needs beside the speaker's; empty where the
+// speaker's settles it. asked tells whether one side has said theirs already.
+func (t *turn) missing(p store.Plan) (other store.Decider, asked bool, err error) {
+	who, err := t.decider(t.about)
+	if err != nil {
+		return "", false, err
+	}
 	a, asked, err := t.tx.Approval(p.ID)
 	if err != nil {
-		return chat.Reply{}, err
+		return "", false, err
 	}
 	asked = asked && a.State == store.ApprovalWaiting
 	coach := t.coaches(t.about)
 	switch {
 	case coach && who == store.BothDecide && !(asked && a.Wants == store.CoachDecides):
-		return t.waitFor(p, store.LifterDecides)
+		return store.LifterDecides, asked, nil
 	case !coach && who != store.LifterDecides && !(asked && a.Wants == store.LifterDecides):
-		return t.waitFor(p, store.CoachDecides)
+		return store.CoachDecides, asked, nil
 	}
-	return t.agree(c, p, asked)
+	return "", asked, nil
 }
 
 // waitFor keeps one side's yes until the other side has said theirs.

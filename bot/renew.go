@@ -88,7 +88,7 @@ func (t *turn) replaced(c course, old store.Plan, p blocks.Plan, parts []string,
 	if err := t.note(t.about, "The plan proposed to you was withdrawn, since these changed: "+render.List(parts)+". A new one waits for a yes: /season.", undo{}); err != nil {
 		return out, err
 	}
-	out.said, err = t.proposal(c, kept, p, "Proposed plan", before)
+	out.said, err = t.proposal(c, kept, "Proposed plan", before)
 	return out, err
 }
 

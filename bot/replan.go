@@ -67,11 +67,11 @@ func (t *turn) settleReplan(c course, p blocks.Plan, ch change) (chat.Reply, err
 		waited, err := t.dropChanged(c)
 		return ch.reply(waited + "The plan that would follow from it was turned down before, so I leave yours as it is. /season build shows it again."), err
 	}
-	kept, err := t.propose(c, p)
+	kept, lost, err := t.proposeAnew(c, p)
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	r, err := t.proposal(c, kept, p, ch.title, ch.said+"\nThe plan goes on as agreed until you accept this one.")
+	r, err := t.proposal(c, kept, ch.title, lost+ch.said+"\nThe plan goes on as agreed until you accept this one.")
 	if err != nil {
 		return chat.Reply{}, err
 	}

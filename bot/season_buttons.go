@@ -4,6 +4,7 @@ package bot
 // proposal.
 func seasonActions() map[string]action {
 	return map[string]action{
+		"plan.withdraw":   {run: withdrawPressed},
 		"plan.approve":    {run: approvePressed},
 		"plan.refuse":     {run: refusePressed, again: true},
 		"plan.reason":     {run: reasonPressed},
