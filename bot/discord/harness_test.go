@@ -3,6 +3,7 @@ package discord_test
 import (
 	"bytes"
 	"context"
+	"errors"
 	"flag"
 	"log/slog"
 	"strings"
@@ -91,6 +92,13 @@ func (l *logs) String() string {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return l.b.String()
+}
+
+// next is closed with the next line.
+func (l *logs) next() <-chan struct{} {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.more
 }
 
 // await blocks until a text is in the log.
@@ -222,11 +230,34 @@ func (p *play) ready(n int) {
 	})
 }
 
-// until waits for something on the platform.
+// errLogged wakes a wait that has another look because the adapter logged something.
+var errLogged = errors.New("a line was logged")
+
+// until waits for something on the platform or in the adapter: it looks again when
+// anything happens on the platform, and with each line that the adapter logs, since
+// the adapter learns of a thing after the platform.
 func (p *play) until(ok func() bool) {
 	p.t.Helper()
-	if err := p.srv.Until(soon(p.t), ok); err != nil {
-		p.t.Fatalf("%v; gateway: %+v\n%s", err, p.srv.Gateway().Stats(), p.log)
+	limit := soon(p.t)
+	for {
+		more := p.log.next()
+		ctx, cancel := context.WithCancelCause(limit)
+		go func() {
+			select {
+			case <-more:
+				cancel(errLogged)
+			case <-ctx.Done():
+			}
+		}()
+		err := p.srv.Until(ctx, ok)
+		again := context.Cause(ctx) == errLogged
+		cancel(nil)
+		if err == nil {
+			return
+		}
+		if !again {
+			p.t.Fatalf("%v; gateway: %+v\n%s", err, p.srv.Gateway().Stats(), p.log)
+		}
 	}
 }
 
