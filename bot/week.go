@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"maps"
 	"slices"
@@ -12,13 +13,21 @@ import (
 )
 
 // madeWeek is a training week as it is kept: the plan of the day it was made, the
-// maxes it rests on, and the days whose sets those maxes know already.
+// maxes in kg it rests on, and the sets those maxes know already.
 type madeWeek struct {
 	Plan    load.Plan                    `json:"plan"`
 	Max     map[planner.Lift]float64     `json:"max"`
 	Sources map[planner.Lift]load.Source `json:"sources"` // of the maxes; none: not known
-	Counted []planner.Date               `json:"counted"`
-	Said    []render.Moved               `json:"said"` // what last week's top sets moved
+	Counted []setRef                     `json:"counted"`
+	// Began are the maxes the week rested on when it was first made, Before the sets
+	// they knew.
+	Began  map[planner.Lift]float64 `json:"began"`
+	Before []setRef                 `json:"before"`
+	// Steps is what its own top sets moved before it was made again: factors on Began,
+	// and what was said.
+	Steps     map[planner.Lift]float64 `json:"steps"`
+	StepsSaid []render.Moved           `json:"steps_said"`
+	Said      []render.Moved           `json:"said"` // what top sets moved before the week was made
 }
 
 // weekNow is a lifter's training week as it stands.
@@ -57,7 +66,7 @@ func (t *turn) weekOn(c course, tr store.Training, b planner.Block, on planner.D
 	}
 	w.plan = w.edited()
 	w.plan, w.moved = follow(w.plan, w.sets, w.made.Counted, w.request)
-	w.said = append(slices.Clone(w.made.Said), w.moved.said...)
+	w.said = slices.Concat(w.made.Said, w.made.StepsSaid, w.moved.said)
 	return w, t.asShown(&w)
 }
 
@@ -83,33 +92,22 @@ func (t *turn) makeWeek(w *weekNow, start planner.Date) error {
 	if err := t.addStrength(&w.request, w.course); err != nil {
 		return err
 	}
-	past := w.made.Plan.Days // none where it was not made before
+	was := *w // without sessions where it was not made before
 	w.made = madeWeek{Max: map[planner.Lift]float64{}, Sources: sourcesOf(w.request)}
 	if err := t.fromLastWeek(w, start); err != nil {
+		return err
+	}
+	if err := t.fromThisWeek(w, was); err != nil {
 		return err
 	}
 	if w.made.Plan, err = load.Week(w.request); err != nil {
 		return err
 	}
-	if len(past) > 0 {
-		w.made.Plan.Days = keepPast(past, w.made.Plan.Days, w.course.today)
-	}
-	for lift, e := range w.request.Estimates {
-		w.made.Max[lift] = e.Kg
-	}
-	for _, s := range w.sets {
-		if s.Lift.Competition() && !slices.Contains(w.made.Counted, s.Day) {
-			w.made.Counted = append(w.made.Counted, s.Day)
-		}
+	w.made.know(w.request.Estimates, w.sets)
+	if len(was.made.Plan.Days) > 0 {
+		w.keepPast(was.made)
 	}
 	return nil
-}
-
-// keepPast are the sessions of a week that is made again: those before today as they
-// were asked for, the others as they are now.
-func keepPast(was, is []load.Day, today planner.Date) []load.Day {
-	past := slices.DeleteFunc(slices.Clone(was), func(d load.Day) bool { return d.Date >= today })
-	return append(past, slices.DeleteFunc(slices.Clone(is), func(d load.Day) bool { return d.Date < today })...)
 }
 
 // stands tells whether a week still rests on what its maxes come from: the first log
@@ -163,7 +161,11 @@ func (t *turn) fromLastWeek(w *weekNow, start planner.Date) error {
 	}
 	plan, moved := follow(last.Plan, sets, last.Counted, w.request)
 	w.request.Previous = &plan
-	w.made.Said = carried(&w.request, last.Max, moved)
+	for lift, f := range last.Steps {
+		moved.factor[lift] = f * cmp.Or(moved.factor[lift], 1)
+	}
+	carried(&w.request, last.Began, moved)
+	w.made.Said = append(last.StepsSaid, moved.said...)
 	return nil
 }
 

@@ -25,25 +25,16 @@ type step struct {
 }
 
 // follow moves the loads of the days behind each logged top set by the step rule.
-// Days in counted were in the log before the week was made, so its loads know them.
-func follow(p load.Plan, sets []planner.Set, counted []planner.Date, r load.Request) (load.Plan, moves) {
+// Sets in counted were in the log before the week was made, so its loads know them.
+func follow(p load.Plan, sets []planner.Set, counted []setRef, r load.Request) (load.Plan, moves) {
 	m := moves{factor: map[planner.Lift]float64{}, steps: map[planner.Lift]step{}}
 	p.Days = slices.Clone(p.Days)
 	for i := range p.Days {
-		if slices.Contains(counted, p.Days[i].Date) {
-			continue
-		}
 		for _, lift := range planner.CompetitionLifts() {
-			s := stepAfter(p.Days[i], lift, sets, r)
-			if s.factor == 1 || s.factor > 1 && (p.Deload || p.Taper) {
-				continue // an easy week is meant to feel easy
+			s := stepAfter(p.Days[i], lift, sets, counted, r)
+			if !m.take(p.Days[i].Date, lift, s, p) {
+				continue
 			}
-			if m.factor[lift] == 0 {
-				m.factor[lift] = 1
-			}
-			m.factor[lift] *= s.factor
-			m.steps[lift] = s
-			m.said = append(m.said, render.Moved{Lift: lift, Text: render.Sentence(string(lift) + ", " + p.Days[i].Date.Short() + ": " + lower(s.to.Why))})
 			for j := i + 1; j < len(p.Days); j++ {
 				p.Days[j] = scaled(p.Days[j], lift, s.factor, r.Gym)
 			}
@@ -52,14 +43,29 @@ func follow(p load.Plan, sets []planner.Set, counted []planner.Date, r load.Requ
 	return p, m
 }
 
-// stepAfter is what a lift's top set of a day, as it was logged, leads to.
-func stepAfter(d load.Day, lift planner.Lift, sets []planner.Set, r load.Request) step {
+// take takes in what a day's top set of a lift leads to, if it leads anywhere.
+func (m *moves) take(day planner.Date, lift planner.Lift, s step, p load.Plan) bool {
+	if s.factor == 1 || s.factor > 1 && (p.Deload || p.Taper) {
+		return false // an easy week is meant to feel easy
+	}
+	if m.factor[lift] == 0 {
+		m.factor[lift] = 1
+	}
+	m.factor[lift] *= s.factor
+	m.steps[lift] = s
+	m.said = append(m.said, render.Moved{Lift: lift, Text: render.Sentence(string(lift) + ", " + day.Short() + ": " + lower(s.to.Why))})
+	return true
+}
+
+// stepAfter is what a lift's top set of a day, as it was logged, leads to; nothing
+// where it is one of those counted already.
+func stepAfter(d load.Day, lift planner.Lift, sets []planner.Set, counted []setRef, r load.Request) step {
 	top, ok := topOf(d, lift)
 	if !ok || top.Find || top.Weight == 0 || top.Max == 0 {
 		return step{factor: 1}
 	}
 	s, ok := loggedTop(d.Date, top, sets)
-	if !ok {
+	if !ok || slices.Contains(counted, setRef{s.Day, s.Seq}) {
 		return step{factor: 1}
 	}
 	a, err := load.Adjust(top, s, r.Equation, r.Gym)
@@ -131,7 +137,7 @@ func scaled(d load.Day, lift planner.Lift, factor float64, g load.Gym) load.Day 
 
 // carried moves the estimates of a new week by what last week's top sets said,
 // where the trend does not say as much already: the larger step counts, never both.
-func carried(r *load.Request, max map[planner.Lift]float64, m moves) []render.Moved {
+func carried(r *load.Request, max map[planner.Lift]float64, m moves) {
 	for lift, f := range m.factor {
 		e, known := r.Estimates[lift]
 		if !known || e.Source != load.Trend || max[lift] == 0 {
@@ -143,7 +149,6 @@ func carried(r *load.Request, max map[planner.Lift]float64, m moves) []render.Mo
 			r.Estimates[lift] = e
 		}
 	}
-	return m.said
 }
 
 // lower begins with a small letter.

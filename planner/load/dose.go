@@ -116,7 +116,7 @@ func (j *job) unheavy(l planner.Lift) bool {
 			most = max(most, s.Weight.Kg())
 		}
 	}
-	e := j.Estimates[l].max()
+	e := j.Estimates[l].Max()
 	const rounding = 1 // what rounding to discs may have taken from 85 %
 	return j.block.Kind == planner.Peaking && most > 0 && e > 0 && most/e*100 < heavyFrom-rounding
 }

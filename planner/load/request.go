@@ -26,8 +26,8 @@ type Estimate struct {
 // claimedShare is how much of a max nobody has seen is believed.
 const claimedShare = 0.95
 
-// max returns the kg to reckon with.
-func (e Estimate) max() float64 {
+// Max returns the kg to reckon with.
+func (e Estimate) Max() float64 {
 	if e.Source == Claimed {
 		return e.Kg * claimedShare
 	}

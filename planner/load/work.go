@@ -194,7 +194,7 @@ func (j *job) work(m Movement, role Role, n int, d dose) Work {
 	_, load := j.liftBack(m.Lift)
 	w := Work{Lift: m.Lift, Variant: m.Variant, Name: m.Name(), Role: role, Sets: n, Reps: d.reps, Reserve: d.reserve}
 	w.Percent = j.percent(d)
-	w.Max = j.Estimates[m.Lift].max() * e.share * load
+	w.Max = j.Estimates[m.Lift].Max() * e.share * load
 	exact := w.Max * w.Percent / 100
 	w.Weight = j.rack.nearest(planner.Kilograms(exact))
 	top, _ := j.ceiling(m.Lift)
