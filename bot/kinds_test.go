@@ -64,11 +64,11 @@ func examples() []example {
 		{kind: nudge.Plateau, why: "The estimate has fallen by about", do: "What usually helps", from: "2027-01-05", prepare: func(k *talk) {
 			k.keepLog("ana", halted(planner.Bench, 140, -0.006, planner.NewDate(2027, 1, 3), 30, 0))
 		}, settles: "All right"},
-		{kind: nudge.Stale, why: "8 weeks are usual", do: "Change sooner", from: "2027-03-15", prepare: func(k *talk) {
+		{kind: nudge.Stale, why: "8 weeks are usual", do: "Change sooner", from: "2027-04-12", prepare: func(k *talk) {
 			k.ok(k.say("ana", "/season pin kind:hypertrophy weeks:11"))
 			k.ok(k.press("ana", "Accept plan"))
 			k.ok(k.say("ana", "/season unpin all"))
-			k.feels("ana", "2027-03-08", "2027-03-15", 0, 2)
+			k.feels("ana", "2027-04-05", "2027-04-12", 0, 2)
 		}, settles: "All right"},
 		{kind: nudge.WorkFit, why: "builds something else", do: "/week", from: "2027-01-15", prepare: func(k *talk) {
 			for _, d := range []int{6, 9, 12, 15} {
