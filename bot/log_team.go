@@ -240,7 +240,15 @@ func (t *turn) keepShare(s share, message string, m *chat.Message, rows *[]map[s
 		}
 		line += " " + q.Text
 	}
-	return line, t.noteSets(kept, beaten, message)
+	moved, down, err := t.movedBy(nil, kept)
+	if err != nil {
+		return "", err
+	}
+	m.Private = m.Private || down // that a load goes down is for nobody else
+	for _, news := range moved {
+		line += " " + news
+	}
+	return line, t.noteSets(kept, beaten, moved, message)
 }
 
 // shareData is what one lifter got, for programs.
@@ -275,8 +283,8 @@ type setsArgs struct {
 	Sets    []setRef `json:"sets"`
 }
 
-// noteSets tells the lifter what was logged for them.
-func (t *turn) noteSets(kept []planner.Set, beaten []newRecord, message string) error {
+// noteSets tells the lifter what was logged for them and which loads it moves.
+func (t *turn) noteSets(kept []planner.Set, beaten []newRecord, moved []string, message string) error {
 	if len(kept) == 0 {
 		return nil
 	}
@@ -288,6 +296,7 @@ func (t *turn) noteSets(kept []planner.Set, beaten []newRecord, message string) 
 	if news := t.recordNews(beaten); news != "" {
 		what += " " + news
 	}
+	what = strings.Join(append([]string{what}, moved...), " ")
 	if err := t.note(t.about, what, undo{"log.drop", a}); err != nil {
 		return err
 	}

@@ -81,12 +81,17 @@ func whoPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.noteSets(kept, beaten, a.Message); err != nil {
+	moved, _, err := t.movedBy(nil, kept)
+	if err != nil {
+		return chat.Reply{}, err
+	}
+	if err := t.noteSets(kept, beaten, moved, a.Message); err != nil {
 		return chat.Reply{}, err
 	}
 	text := render.Called(t.about) + ": " + setLines(kept, t.about.Unit) + "."
 	if news := t.recordNews(beaten); news != "" {
 		text += " " + news
 	}
+	text = strings.Join(append([]string{text}, moved...), " ")
 	return private(chat.Message{Text: text, Data: map[string]any{"team": []map[string]any{t.shareData(kept, beaten)}}}), nil
 }

@@ -35,10 +35,14 @@ func (v WeekView) LoadMoved(m LoadMove) string {
 		how, where = "easier", "up"
 	}
 	if m.First && m.Was.Weight == 0 {
-		return fmt.Sprintf("That is the first I know of your %s, so %s is %s %s.", m.Lift, m.Day.Short(), m.Is.Name, v.Weight(m.Is.Weight))
+		return fmt.Sprintf("That is the first I know of %s %s, so %s is %s %s.", map[bool]string{true: "your", false: "the"}[v.Who == ""], m.Lift, m.Day.Short(), m.Is.Name, v.Weight(m.Is.Weight))
 	}
 	if m.First {
-		return fmt.Sprintf("Your first logged %s counts for more than the max you told, so %s goes %s: %s %s instead of %s.", m.Lift, m.Day.Short(), where, m.Is.Name, v.Weight(m.Is.Weight), v.Weight(m.Was.Weight))
+		whose, told := "Your", "the max you told"
+		if v.Who != "" { // somebody else logged it, and both read this
+			whose, told = "The", "the max that was told"
+		}
+		return fmt.Sprintf("%s first logged %s counts for more than %s, so %s goes %s: %s %s instead of %s.", whose, m.Lift, told, m.Day.Short(), where, m.Is.Name, v.Weight(m.Is.Weight), v.Weight(m.Was.Weight))
 	}
 	lead := fmt.Sprintf("%s was %s than planned, so ", title(string(m.Lift)), how)
 	if !m.Day.IsZero() {
