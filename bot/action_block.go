@@ -82,7 +82,7 @@ func (t *turn) tellCoaches(b planner.Block) error {
 	if err != nil || who == store.LifterDecides {
 		return err
 	}
-	coaches, err := t.coachesOf(t.speaker)
+	coaches, err := nudge.CoachesOf(t.tx, t.speaker)
 	for _, c := range coaches {
 		what := fmt.Sprintf("One more week of %s for %s, to %s.", render.BlockName(b.Kind), render.Called(t.speaker), b.End.Short())
 		if err := t.note(c, what, undo{}); err != nil {

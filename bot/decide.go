@@ -2,6 +2,7 @@ package bot
 
 import (
 	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner"
 	"blockbell/store"
@@ -12,7 +13,7 @@ import (
 // novices and for members under 18, else the lifter. Where nobody else runs the club
 // the lifter decides.
 func (t *turn) decider(l planner.Lifter) (store.Decider, error) {
-	coaches, err := t.coachesOf(l)
+	coaches, err := nudge.CoachesOf(t.tx, l)
 	if err != nil || len(coaches) == 0 {
 		return store.LifterDecides, err
 	}
@@ -34,31 +35,6 @@ func (t *turn) decider(l planner.Lifter) (store.Decider, error) {
 		return store.CoachDecides, nil
 	}
 	return store.LifterDecides, nil
-}
-
-// coachesOf lists who decides for a lifter where the coach does: the lifter's own
-// coach, else every captain, as far as they are still here. Nobody is their own coach,
-// and a captain without one decides alone.
-func (t *turn) coachesOf(l planner.Lifter) ([]planner.Lifter, error) {
-	all, err := t.tx.Members()
-	if err != nil {
-		return nil, err
-	}
-	var out []planner.Lifter
-	for _, c := range all {
-		if c.ID == l.Coach && c.ID != l.ID {
-			return []planner.Lifter{c}, nil
-		}
-	}
-	if l.Captain {
-		return nil, nil
-	}
-	for _, c := range all {
-		if c.Captain && c.ID != l.ID {
-			out = append(out, c)
-		}
-	}
-	return out, nil
 }
 
 // coaches tells whether the speaker may decide for a lifter.
@@ -125,7 +101,7 @@ func (t *turn) waitFor(p store.Plan, other store.Decider) (chat.Reply, error) {
 		}
 		return private(chat.Message{Text: "Kept. The plan waits for " + t.forWhom() + ", who is told.", Data: waits}), t.audit("said yes to a plan")
 	}
-	coaches, err := t.coachesOf(t.about)
+	coaches, err := nudge.CoachesOf(t.tx, t.about)
 	if err != nil {
 		return chat.Reply{}, err
 	}

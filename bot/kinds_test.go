@@ -42,6 +42,7 @@ func examples() []example {
 		{kind: nudge.BlockBegin, why: "the plan you agreed to", do: "/today", from: "2027-02-12"},
 		{kind: nudge.BlockEnd, why: "the plan you agreed to", do: "If that suits you", from: "2027-02-01", settles: "Not yet, one more week"},
 		{kind: nudge.BlockWaits, why: "ended on", do: "Begin it, or take one more week", from: "2027-02-10", advance: "ask", settles: "Begin it"},
+		{kind: nudge.BlockLate, why: "out of practice on the day", do: "Begin it now", from: "2027-04-20", advance: "ask", settles: "Begin it"},
 		{kind: nudge.PeakingLong, why: "your usual limit is", do: "/season build", from: "2027-06-12", prepare: func(k *talk) {
 			k.clock("2027-06-10T09:00:00Z")
 			k.ok(k.say("ana", `/meet move name:"River Open" date:2027-08-07`))

@@ -17,8 +17,8 @@ var absences = map[nudge.Kind][2]bool{ // told with a last day known, told witho
 	nudge.EntryCloses: {true, true}, nudge.Openers: {true, false}, nudge.WeighIn: {true, false}, nudge.Checklist: {true, false},
 	nudge.BlockBegin: {false, false}, nudge.BlockEnd: {false, false}, nudge.BlockWaits: {false, false}, nudge.PeakingLong: {false, false},
 	nudge.AfterMeet: {true, false}, nudge.Approval: {true, true}, nudge.DoneForYou: {true, true}, nudge.Silence: {false, false},
-	nudge.LicenceEnds: {true, true},
-	nudge.VeryTired:   {false, false}, nudge.Plateau: {false, false}, nudge.Stale: {false, false}, nudge.WorkFit: {false, false},
+	nudge.LicenceEnds: {true, true}, nudge.BlockLate: {false, false},
+	nudge.VeryTired: {false, false}, nudge.Plateau: {false, false}, nudge.Stale: {false, false}, nudge.WorkFit: {false, false},
 }
 
 // everything is a club in which every kind of nudge falls due at some time of 2027 for a
@@ -44,7 +44,7 @@ func everything(kind nudge.Kind) nudge.Facts {
 	m.Asked = []nudge.Asked{{Plan: 9, Lifter: "Ben", At: day(time.March, 2).At(time.UTC, 12, 0)}}
 	f := club(m)
 	switch kind {
-	case nudge.BlockWaits:
+	case nudge.BlockWaits, nudge.BlockLate:
 		f.Ask = true
 	case nudge.PeakingLong:
 		f.Members[0].Meets[0].Date = day(time.October, 2)

@@ -151,7 +151,8 @@ func (n *Nudge) offers() []Offer {
 	}
 	var fits []Offer
 	for _, o := range specs[n.Kind].Offers {
-		if o == extend && !n.extendable() || o == tellCoach && n.Member.Lifter.Coach == 0 || o == lookBack && n.Ward.ID != 0 {
+		if o == extend && !n.extendable() || o == tellCoach && n.Member.Lifter.Coach == 0 || o == lookBack && n.Ward.ID != 0 ||
+			n.Kind == BlockLate && n.Done.ID != 0 && o != fewer {
 			continue
 		}
 		fits = append(fits, o)

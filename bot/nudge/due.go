@@ -23,7 +23,7 @@ type Nudge struct {
 
 	// What it is about; which of these are set depends on the kind.
 	Index int // of the block in the member's season
-	Next  int // of the block that waits, block-waits only
+	Next  int // of the block that waits, block-waits and block-late only
 	Meet  planner.Meet
 	Over  int           // training weeks run, peaking-long and stale only
 	Sets  []planner.Set // of the last half year, peaking-long only, of four weeks, plateau only; where it is about to be said
@@ -32,7 +32,7 @@ type Nudge struct {
 
 	Heavy []Heavy        // last-heavy only
 	Seen  planner.Date   // the last day with a set, silence only
-	Done  Done           // done-for-you only
+	Done  Done           // done-for-you, and block-late for a coach
 	Ward  planner.Lifter // whose meet it is, where that is somebody the member speaks for
 	Asked Asked          // approval only
 

@@ -42,6 +42,7 @@ type Member struct {
 	Quiet      planner.Date // up to this day silence is not asked about
 	Aways      []Away       // oldest first
 	Done       []Done       // what others did for the member
+	Late       []Done       // blocks of lifters the member coaches that wait too long, By the lifter
 	Asked      []Asked      // plans that wait for the member as a coach
 
 	Stalls   []Stall       // lifts read as standing still or falling

@@ -9,6 +9,7 @@ const (
 	BlockEnd    Kind = "block-end"
 	BlockBegin  Kind = "block-begin"
 	BlockWaits  Kind = "block-waits"
+	BlockLate   Kind = "block-late"
 	TaperStart  Kind = "taper"
 	PeakingLong Kind = "peaking-long"
 	MeetNear    Kind = "meet"
@@ -138,6 +139,9 @@ func Kinds() []Spec {
 		{Kind: BlockWaits, Says: "your block has ended and the next one waits for you",
 			When: "where the club wants to be asked: on the day the next block should begin, and 2 and 5 days later", Audience: Personal,
 			Keeps: 1, Offers: []Offer{beginIt, extend, fewer}, Optional: true, Urgent: true, Answer: true, Away: NotAway, find: findWaiting},
+		{Kind: BlockLate, Says: "a block that waits eats into your peaking, or that of a lifter you coach",
+			When: "where the club wants to be asked: when peaking should have begun, a week later where you were just reminded, and when the taper should start", Audience: Personal,
+			Keeps: 3, Offers: []Offer{beginIt, rebuild, fewer}, Optional: true, Urgent: true, Away: NotAway, find: findLate},
 		{Kind: PeakingLong, Says: "your peaking runs longer than usual",
 			When: "on the first day past your limit, then at most once a week", Audience: Personal,
 			Keeps: 6, Offers: []Offer{rebuild, snooze, fewer}, Optional: true, Answer: true, Away: NotAway, find: findLongPeaking},

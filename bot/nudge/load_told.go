@@ -44,7 +44,12 @@ func (m *Member) loadDone(tx *store.Tx) error {
 		if err != nil {
 			return err
 		}
-		m.Done = append(m.Done, Done{ID: int64(n.ID), What: n.What, By: by, At: n.Made})
+		done := Done{ID: int64(n.ID), What: n.What, By: by, At: n.Made}
+		if isLate(n) {
+			m.Late = append(m.Late, done)
+			continue
+		}
+		m.Done = append(m.Done, done)
 	}
 	return err
 }

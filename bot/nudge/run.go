@@ -104,6 +104,7 @@ type plan struct {
 // skip is a nudge that will not be said, and why.
 type skip struct {
 	fact   store.Fact
+	nudge  Nudge
 	reason string
 }
 
@@ -128,7 +129,7 @@ func (past *past) plan(f Facts, now time.Time) (plan, error) {
 		case err != nil:
 			return plan{}, err
 		case v.skip != "":
-			p.skips = append(p.skips, skip{n.fact(), v.skip})
+			p.skips = append(p.skips, skip{n.fact(), n, v.skip})
 		case v.say:
 			if filled[v.slot.key] == nil {
 				slots = append(slots, v.slot)
@@ -161,6 +162,9 @@ func (p plan) write(tx *store.Tx, now time.Time) error {
 		if err := tx.SkipFacts([]store.Fact{s.fact}, s.reason, now); err != nil {
 			return err
 		}
+		if err := s.nudge.tellCoaches(tx, now); err != nil {
+			return err
+		}
 	}
 	for _, d := range p.drafts {
 		post, facts, err := d.rows(p.channel, now)
@@ -176,6 +180,11 @@ func (p plan) write(tx *store.Tx, now time.Time) error {
 		}
 		for _, b := range d.buttons {
 			if err := tx.AddButton(b); err != nil {
+				return err
+			}
+		}
+		for i := range d.nudges {
+			if err := d.nudges[i].tellCoaches(tx, now); err != nil {
 				return err
 			}
 		}

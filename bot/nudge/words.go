@@ -51,6 +51,8 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 		lines = f.toldEnd(n, today)
 	case BlockWaits:
 		lines = n.toldWaiting()
+	case BlockLate:
+		lines = n.toldLate(today)
 	case PeakingLong:
 		lines = f.toldLong(n)
 	case EntryCloses, LicenceEnds, Openers, WeighIn, Checklist, AfterMeet:
