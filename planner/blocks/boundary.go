@@ -187,9 +187,16 @@ func (g *graph) pinningOf(i int, steps []step) pinning {
 	}
 	if g.Running != nil && g.stretches[0].weeks() == 0 {
 		i++ // the running block is the first, and no step
-		steps = append([]step{{}}, steps...)
+		steps = append([]step{{kind: index(g.Running.Kind), total: g.done, running: true}}, steps...)
 	}
-	return g.pinsOn(key{ordinal: min(uint8(i), g.last)}, steps[i])
+	var k key
+	for _, b := range steps[:i] {
+		if p := g.pinsOn(k, b); p.ok {
+			k.kept = p.kept
+		}
+		k.ordinal = min(k.ordinal+1, g.last)
+	}
+	return g.pinsOn(k, steps[i])
 }
 
 // askedPeak tells whether a pin asks for peaking step b by name and for its length.

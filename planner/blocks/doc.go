@@ -130,6 +130,13 @@
 // agreed only while that costs less than 0.0025. Compare shows such a plan as Held,
 // beside the best one.
 //
+// # Pins
+//
+// A pin with neither number nor day that names a kind means the running block, where it
+// is of that kind and has not run for longer yet, else the next of the kind; one that
+// names no kind means the first block of its length. Where there are more of the kind,
+// the notes say which.
+//
 // # Gaps between main meets
 //
 // The row of the gap table is chosen by the days from meet to meet, and its

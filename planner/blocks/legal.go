@@ -28,9 +28,14 @@ func (g *graph) pinsOn(k key, b step) pinning {
 			if !fits {
 				return pinning{}
 			}
-		} else if !fits {
-			continue
 		} else {
+			first := p.start == -1
+			if first && (r.kept&(1<<i) != 0 || !g.means(p, b)) || !fits && (!first || p.kind < 0) {
+				continue
+			}
+			if !fits {
+				return pinning{}
+			}
 			r.kept |= 1 << i
 		}
 		r.matched = true

@@ -244,7 +244,34 @@ func (o *oracle) mainOn(d planner.Date) bool {
 	return false
 }
 
-func (o *oracle) says(p Pin, b oBlock, number int) bool {
+// says tells whether a pin speaks of the last block of the plan so far.
+func (o *oracle) says(p Pin, plan []oBlock) bool {
+	last := len(plan) - 1
+	if p.Ordinal == 0 && p.Start.IsZero() {
+		return o.meant(p, plan) == last && (p.Weeks == 0 || p.Weeks == plan[last].length)
+	}
+	return o.fits(p, plan[last], last+1)
+}
+
+// meant is the place of the block that a pin without number and day is about: of its
+// kind the one that runs, else the next; with no kind the first that is as long.
+func (o *oracle) meant(p Pin, plan []oBlock) int {
+	for i, b := range plan {
+		if p.Kind == "" {
+			if o.fits(p, b, i+1) {
+				return i
+			}
+			continue
+		}
+		over := b.running && p.Weeks > 0 && (p.Weeks < o.done || b.kind == 'P' && b.to == 0 && p.Weeks != b.length)
+		if letters[p.Kind] == b.kind && b.length > 0 && !over {
+			return i
+		}
+	}
+	return -1
+}
+
+func (o *oracle) fits(p Pin, b oBlock, number int) bool {
 	at := b.from
 	if b.running {
 		at = -2
@@ -257,7 +284,7 @@ func (o *oracle) says(p Pin, b oBlock, number int) bool {
 // pins fix its length.
 func (o *oracle) pinOn(b oBlock, plan []oBlock) (spoken, fixed bool) {
 	for _, p := range o.r.Pins {
-		if !o.says(p, b, len(plan)) {
+		if !o.says(p, plan) {
 			continue
 		}
 		spoken = true
@@ -277,7 +304,7 @@ func (o *oracle) pinOn(b oBlock, plan []oBlock) (spoken, fixed bool) {
 // the block that runs.
 func (o *oracle) peakNamed(b oBlock, plan []oBlock) bool {
 	for _, p := range o.r.Pins {
-		if o.says(p, b, len(plan)) && (p.Kind == planner.Peaking || b.running && (p.Ordinal == 1 || !p.Start.IsZero())) {
+		if o.says(p, plan) && (p.Kind == planner.Peaking || b.running && (p.Ordinal == 1 || !p.Start.IsZero())) {
 			return true
 		}
 	}
@@ -288,8 +315,8 @@ func (o *oracle) peakNamed(b oBlock, plan []oBlock) bool {
 func (o *oracle) pinsKept(plan []oBlock) bool {
 	for _, p := range o.r.Pins {
 		kept := false
-		for i, b := range plan {
-			kept = kept || o.says(p, b, i+1)
+		for i := range plan {
+			kept = kept || o.says(p, plan[:i+1])
 		}
 		if !kept {
 			return false

@@ -115,6 +115,7 @@ func (s *season) remarks(f found, p Plan) []string {
 	out = append(out, s.practiceInMuscle(f.steps)...)
 	if f.g.pins != nil && len(s.pins) > 0 {
 		out = append(out, "This plan keeps what was fixed by hand.")
+		out = append(out, s.whichFixed(f)...)
 	}
 	for _, b := range f.steps {
 		if b.kind == iP && b.total > longPeak {
