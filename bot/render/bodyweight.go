@@ -55,6 +55,14 @@ func (v WeightView) mass(kg float64) string {
 	return planner.Kilograms(math.Round(kg*10) / 10).Text(v.Lifter.Unit)
 }
 
+// unit is the lifter's, for the head of a picture.
+func (v WeightView) unit() string {
+	if v.Lifter.Unit == planner.LB {
+		return "pounds"
+	}
+	return "kilograms"
+}
+
 // level says where the bodyweight stands and where it goes.
 func (v WeightView) level() []string {
 	t := v.Trend
@@ -113,7 +121,7 @@ func (v WeightView) class() []string {
 		return lines
 	}
 	if kg, sd := v.Trend.On(v.Meet.Date); v.Trend.Moves {
-		lines = append(lines, fmt.Sprintf("If nothing changes: about %s at %s, likely between %s and %s.", v.mass(kg), v.Meet.Name, v.mass(kg-sd), v.mass(kg+sd)))
+		lines = append(lines, fmt.Sprintf("If it goes on like this: about %s at %s, likely between %s and %s.", v.mass(kg), v.Meet.Name, v.mass(kg-sd), v.mass(kg+sd)))
 	}
 	return append(lines, v.advice(bodyweight.Compare(v.Trend.Kg, class, v.Meet, v.Lifter, v.Today))...)
 }
@@ -160,32 +168,47 @@ func (v WeightView) data() map[string]any {
 
 // picture draws the weighings against the class.
 func (v WeightView) picture() []chat.File {
+	view := v.drawn()
+	return []chat.File{{Name: "bodyweight.png", Draw: func() ([]byte, error) { return chart.Weight(view) }, Alt: clip(view.Title+". "+strings.Join(v.level(), " "), 1000)}}
+}
+
+// drawn is what the picture shows: the weighings of half a year, the trend of the weeks
+// that count and, where a meet is near, where it goes until then.
+func (v WeightView) drawn() chart.WeightView {
 	scale := func(kg float64) float64 {
 		if v.Lifter.Unit == planner.LB {
 			return planner.Kilograms(kg).Lb()
 		}
 		return kg
 	}
-	view := chart.WeightView{Title: "Bodyweight", From: v.Weighings[0].Day, To: v.Today}
+	view := chart.WeightView{Title: "Bodyweight", Under: "in " + v.unit(), From: v.Weighings[0].Day, To: v.Today}
 	if v.Trend.Known {
 		view.Title = "Bodyweight: " + v.mass(v.Trend.Kg)
 	}
 	for _, w := range v.Weighings {
 		view.Points = append(view.Points, chart.Point{Day: w.Day, Mass: scale(w.Mass.Kg())})
 	}
-	if v.Trend.Moves {
-		for ago := 42; ago >= 0; ago -= 2 {
-			day := v.Today.AddDays(-ago)
-			if kg := v.Trend.At(day); day >= view.From {
-				view.Trend = append(view.Trend, chart.Level{Day: day, Mass: scale(kg), Low: scale(kg - v.Trend.SD), High: scale(kg + v.Trend.SD)})
-			}
+	levels := func(from, to planner.Date) (all []chart.Level) {
+		for day := from; day <= to; day++ {
+			kg, sd := v.Trend.At(day)
+			all = append(all, chart.Level{Day: day, Mass: scale(kg), Low: scale(kg - sd), High: scale(kg + sd)})
 		}
+		return all
+	}
+	if v.Trend.Moves {
+		view.Trend = levels(v.Trend.First, v.Today)
 	}
 	if class := v.classOf(); !class.IsZero() && !class.Plus {
 		view.Limit, view.LimitName = scale(class.Limit.Kg()), "class "+class.String()
+		if v.Lifter.Unit == planner.LB {
+			view.LimitName += " kg" // the scale is another
+		}
 	}
 	if v.HasMeet && v.Today.DaysUntil(v.Meet.Date) <= foreseeable {
 		view.Meets, view.To = []chart.Mark{{Day: v.Meet.Date, Name: v.Meet.Name}}, v.Meet.Date.AddDays(2)
+		if v.Trend.Moves {
+			view.Ahead = levels(v.Today, v.Meet.Date)
+		}
 	}
-	return []chat.File{{Name: "bodyweight.png", Draw: func() ([]byte, error) { return chart.Weight(view) }, Alt: clip(view.Title+". "+strings.Join(v.level(), " "), 1000)}}
+	return view
 }

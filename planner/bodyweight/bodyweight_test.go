@@ -18,17 +18,17 @@ func weighings(days int, f func(daysAgo int) float64) (all []bodyweight.Weighing
 	return all
 }
 
-// On a straight line every weighting gives that line. Grams are whole, so levels
-// hold to a gram and changes to ten grams a week.
+// On a straight line the trend is that line, but for the faint belief that most people
+// change slowly: levels hold to five grams and changes to ten grams a week.
 func TestStraightLine(t *testing.T) {
 	x := bodyweight.Read(weighings(40, func(ago int) float64 { return 80 + 0.05*float64(ago) }), today)
-	if !x.Known || !x.Moves || math.Abs(x.Kg-80) > 0.001 || math.Abs(x.Weekly+0.35) > 0.01 {
-		t.Errorf("%+v, want 80 kg and -0.35 kg a week", x)
+	if !x.Known || !x.Moves || math.Abs(x.Kg-80) > 0.005 || math.Abs(x.Weekly+0.35) > 0.01 {
+		t.Errorf("%.4f kg, %+.4f a week, moves %v; want 80 kg and -0.35 kg a week", x.Kg, x.Weekly, x.Moves)
 	}
 	if kg, sd := x.On(today.AddDays(28)); math.Abs(kg-78.6) > 0.05 || sd < x.SD {
 		t.Errorf("in four weeks %.2f give or take %.2f, want 78.6", kg, sd)
 	}
-	if at := x.At(today.AddDays(-20)); math.Abs(at-81) > 0.01 {
+	if at, _ := x.At(today.AddDays(-20)); math.Abs(at-81) > 0.01 {
 		t.Errorf("twenty days ago %.2f, want 81", at)
 	}
 }
@@ -52,33 +52,35 @@ func TestTooFewWeighingsForALine(t *testing.T) {
 	}
 }
 
-// The stated errors are honest: over many simulated lifters the true level and
-// change lie within two standard deviations about as often as they should.
+// The stated errors are honest: over many simulated lifters, who turn every eight weeks
+// on average, the true level and change lie within two standard deviations about as often
+// as they should.
 func TestErrorsAreHonest(t *testing.T) {
-	const seed, lifters = 11, 2000
+	const seed, lifters = 11, 1000
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, seed))
 	level, change := 0, 0
 	for range lifters {
-		slope := r.NormFloat64() * 0.05 // kg a day
+		truth := body(r, 44, func(int) bool { return r.Float64() < 1.0/56 })
 		var all []bodyweight.Weighing
-		for ago := 41; ago >= 0; ago -= 1 + r.IntN(4) {
-			kg := 80 - slope*float64(ago) + r.NormFloat64()*0.5
+		for ago := 42; ago >= 0; ago -= 1 + r.IntN(4) {
+			kg := truth[42-ago] * (1 + 0.006*r.NormFloat64())
 			all = append(all, bodyweight.Weighing{Day: today.AddDays(-ago), Mass: planner.Kilograms(kg)})
 		}
 		x := bodyweight.Read(all, today)
-		// All lines go through 80 kg today.
-		if math.Abs(x.Kg-80) < 2*x.SD {
+		if math.Abs(x.Kg-truth[42]) < 2*x.SD {
 			level++
 		}
-		if math.Abs(x.Weekly-7*slope) < 2*x.WeeklySD {
+		if math.Abs(x.Weekly-7*(truth[43]-truth[42])) < 2*x.WeeklySD {
 			change++
 		}
 	}
-	// 95 % by the normal law; the scatter is estimated from few weighings, so a
-	// little off is expected.
+	// 95 % by the normal law; scatter and bends are estimated from few weighings, so a
+	// little off is expected, and a turn of the last days cannot be seen yet.
 	for name, n := range map[string]int{"level": level, "change": change} {
-		if share := float64(n) / lifters; share < 0.90 || share > 0.99 {
+		share := float64(n) / lifters
+		t.Logf("the %s lies within two errors in %.1f %% of %d", name, 100*share, lifters)
+		if share < 0.88 || share > 0.99 {
 			t.Errorf("the %s lies within two errors in %.1f %% of cases, want 95", name, 100*share)
 		}
 	}

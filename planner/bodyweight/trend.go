@@ -8,15 +8,16 @@ import (
 	"blockbell/planner"
 )
 
-// What a line is drawn through, and when (common practice).
+// What a trend is drawn through, and when (common practice).
 const (
-	window   = 42 // days looked at
-	halfLife = 14 // days after which a weighing counts half
-	fewest   = 3  // weighings for a line
-	spread   = 14 // days between the first and the last of them
+	window = 42 // days looked at
+	fewest = 3  // weighings for a trend
+	spread = 14 // days between the first and the last of them
 	// daily is how much a bodyweight moves from day to day without meaning
 	// anything, as a share (common practice: half to one percent).
 	daily = 0.005
+	// halfLife is the days after which a weighing counts half in the plain mean of few.
+	halfLife = 14
 )
 
 // Weighing is what a lifter weighed on a day.
@@ -33,76 +34,85 @@ type Trend struct {
 	// Moves tells that there were enough weighings, far enough apart, for a weekly
 	// change; without them the two below are 0.
 	Moves            bool
-	Weekly, WeeklySD float64 // kg a week
+	Weekly, WeeklySD float64 // kg a week, as of today
 	Last             Weighing
-	origin           planner.Date
-	alpha, beta      float64 // kg at origin, kg a day
+	First            planner.Date // of the weighings that count
+	mean             float64      // kg, of which the courses tell percents
+	courses          []course
 }
 
-// Read draws the line through the weighings of the six weeks up to today, given
-// oldest first. Later ones are passed over.
+// Read finds the trend of the weighings of the six weeks up to today, given oldest
+// first. Later ones are passed over.
 func Read(all []Weighing, today planner.Date) Trend {
-	var x, y, w []float64
-	var last Weighing
-	var first planner.Date
+	var used []Weighing
+	var y, w []float64
 	for _, p := range all {
 		if p.Day > today || p.Day.DaysUntil(today) > window {
 			continue
 		}
-		if len(x) == 0 {
-			first = p.Day
-		}
-		last = p
-		x = append(x, float64(today.DaysUntil(p.Day)))
+		used = append(used, p)
 		y = append(y, p.Mass.Kg())
 		w = append(w, math.Exp2(-float64(p.Day.DaysUntil(today))/halfLife))
 	}
-	if len(x) == 0 {
+	if len(used) == 0 {
 		return Trend{}
 	}
-	t := Trend{Known: true, Last: last, origin: today}
-	if len(x) < fewest || first.DaysUntil(last.Day) < spread {
-		t.Kg = stat.Mean(y, w)
-		t.alpha, t.SD = t.Kg, daily*t.Kg
+	t := Trend{Known: true, First: used[0].Day, Last: used[len(used)-1], mean: stat.Mean(y, w)}
+	t.Kg, t.SD = t.mean, daily*t.mean
+	if len(used) < fewest || t.First.DaysUntil(t.Last.Day) < spread {
 		return t
 	}
-	t.alpha, t.beta = stat.LinearRegression(x, y, w, false)
-	t.Kg, t.Weekly, t.Moves = t.alpha, 7*t.beta, true
-	t.errors(x, y, w)
+	t.Moves, t.courses = true, coursesOf(used, t.First, t.mean)
+	t.Kg, t.SD = t.level(today)
+	now := t.weeks(today)
+	change, sd := t.mixed(func(c *course) (float64, float64) { return c.change(now) })
+	t.Weekly, t.WeeklySD = t.mean*change/100, t.mean*sd/100
 	return t
 }
 
-// errors works out how far level and change can be trusted: the usual errors of a
-// weighted line, with the scatter of the weighings and never less than daily.
-func (t *Trend) errors(x, y, w []float64) {
-	var sum, sumX, sumXX, left float64
-	for i := range x {
-		sum += w[i]
-		sumX += w[i] * x[i]
-		sumXX += w[i] * x[i] * x[i]
-		r := y[i] - t.alpha - t.beta*x[i]
-		left += w[i] * r * r
+// weeks is the time since the first weighing that counts.
+func (t Trend) weeks(d planner.Date) float64 { return float64(t.First.DaysUntil(d)) / 7 }
+
+// mixed is the mean of what all courses say, each by its share, with the standard
+// deviation of their mixture.
+func (t Trend) mixed(of func(*course) (mean, variance float64)) (mean, sd float64) {
+	squares := 0.0
+	for i := range t.courses {
+		m, v := of(&t.courses[i])
+		mean += t.courses[i].share * m
+		squares += t.courses[i].share * (v + m*m)
 	}
-	n := float64(len(x))
-	scatter := math.Max(left/sum*n/(n-2), math.Pow(daily*t.Kg, 2))
-	det := sum*sumXX - sumX*sumX
-	// With weights that say how much a weighing counts, not how exact it is, the
-	// plain error of the line would be too small; the sum of squares corrects it.
-	var ww float64
-	for i := range w {
-		ww += w[i] * w[i]
-	}
-	shrink := ww / sum
-	t.SD = math.Sqrt(scatter * shrink * sumXX / det)
-	t.WeeklySD = 7 * math.Sqrt(scatter*shrink*sum/det)
+	return mean, math.Sqrt(max(0, squares-mean*mean))
 }
 
-// On is the bodyweight to expect on a later day if nothing changes, with its
-// standard deviation, both in kg. It is meant for the next twelve weeks.
+// level is the level on a day, and its standard deviation, both in kg.
+func (t Trend) level(d planner.Date) (kg, sd float64) {
+	at := t.weeks(d)
+	m, sd := t.mixed(func(c *course) (float64, float64) { return c.level(at) })
+	return t.mean * (1 + m/100), t.mean * sd / 100
+}
+
+// On is the bodyweight to expect on the scales on a later day if it goes on as it has
+// of late, with its standard deviation, both in kg: what the level, its change and the
+// bends of the last weeks leave open, and the scatter of single days. It is meant for
+// the next twelve weeks.
 func (t Trend) On(d planner.Date) (kg, sd float64) {
-	weeks := float64(t.origin.DaysUntil(d)) / 7
-	return t.Kg + t.Weekly*weeks, math.Hypot(math.Hypot(t.SD, daily*t.Kg), t.WeeklySD*weeks)
+	if !t.Moves {
+		return t.Kg, math.Hypot(t.SD, daily*t.Kg)
+	}
+	at := t.weeks(d)
+	m, sd := t.mixed(func(c *course) (float64, float64) {
+		m, v := c.level(at)
+		return m, v + c.scatter*c.scatter
+	})
+	return t.mean * (1 + m/100), t.mean * sd / 100
 }
 
-// At is the line on an earlier day, in kg, for a picture.
-func (t Trend) At(d planner.Date) float64 { return t.alpha + t.beta*float64(t.origin.DaysUntil(d)) }
+// At is the level on a day with its standard deviation, both in kg, for a picture: from
+// the first weighing of the last six weeks on, and not before.
+func (t Trend) At(d planner.Date) (kg, sd float64) {
+	if !t.Moves || d < t.First {
+		return t.Kg, t.SD
+	}
+	return t.level(d)
+}

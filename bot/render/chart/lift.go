@@ -45,7 +45,7 @@ func Lift(v LiftView) ([]byte, error) {
 	top := c.heading(height, v.Title, v.Under)
 	low, high := v.span()
 	p := timePlot(v.From, v.To, low, high)
-	p.Add(bands{v.Blocks}, grid{p.Y.Tick.Marker}, band{v.Trend}, flags{v.Meets}, trendLine{v.Trend})
+	p.Add(bands{v.Blocks}, grid{p.Y.Tick.Marker}, band{v.Trend}, flags{v.Meets}, trendLine{v.Trend, nil})
 	if err := addPoints(p, v.Points); err != nil {
 		return nil, err
 	}
@@ -70,25 +70,41 @@ func (v LiftView) span() (low, high float64) {
 
 // key explains the shapes below the plot and returns its height.
 func (c card) key(v LiftView) vg.Length {
-	x, y := margin+8, margin
-	style := letters(small, faint, text.XLeft, text.YCenter)
-	put := func(label string, drawn func(at vg.Point)) {
-		drawn(vg.Point{X: x, Y: y})
-		c.write(style, x+16, y, label)
-		x += 16 + style.Width(label) + 28
-	}
-	put("one day's best set", func(at vg.Point) { c.DrawGlyph(dot, at) })
+	shapes := []shape{{"one day's best set", c.dotted}}
 	for _, p := range v.Points {
 		if p.AtLeast {
-			put("at least this much", func(at vg.Point) { c.DrawGlyph(triangle, at) })
+			shapes = append(shapes, shape{"at least this much", func(at vg.Point) { c.DrawGlyph(triangle, at) }})
 			break
 		}
 	}
-	put("estimated max, with its likely range", func(at vg.Point) {
-		c.box(at.X-10, at.Y-7, at.X+10, at.Y+7, cloud)
-		c.stroke(at.X-10, at.Y, at.X+10, at.Y, 3, line)
-	})
+	return c.explain(append(shapes, shape{"estimated max, with its likely range", c.banded}))
+}
+
+// shape is something drawn in a plot, with what it means.
+type shape struct {
+	label string
+	drawn func(at vg.Point)
+}
+
+// explain draws shapes side by side at the bottom and returns the height taken.
+func (c card) explain(shapes []shape) vg.Length {
+	x, y := margin+8, margin
+	style := letters(small, faint, text.XLeft, text.YCenter)
+	for _, s := range shapes {
+		s.drawn(vg.Point{X: x, Y: y})
+		c.write(style, x+16, y, s.label)
+		x += 16 + style.Width(s.label) + 28
+	}
 	return margin + small
+}
+
+// dotted draws a point.
+func (c card) dotted(at vg.Point) { c.DrawGlyph(dot, at) }
+
+// banded draws a piece of a trend with its range.
+func (c card) banded(at vg.Point) {
+	c.box(at.X-10, at.Y-7, at.X+10, at.Y+7, cloud)
+	c.stroke(at.X-10, at.Y, at.X+10, at.Y, 3, line)
 }
 
 var (
@@ -154,7 +170,10 @@ func (b band) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // trendLine is the trend itself.
-type trendLine struct{ trend []Level }
+type trendLine struct {
+	trend  []Level
+	dashes []vg.Length // nil: drawn through
+}
 
 // Plot draws the line.
 func (t trendLine) Plot(c draw.Canvas, p *plot.Plot) {
@@ -163,5 +182,5 @@ func (t trendLine) Plot(c draw.Canvas, p *plot.Plot) {
 	for _, l := range t.trend {
 		at = append(at, vg.Point{X: x(float64(l.Day) + 0.5), Y: y(l.Mass)})
 	}
-	c.StrokeLines(draw.LineStyle{Color: line, Width: 3}, c.ClipLinesXY(at)...)
+	c.StrokeLines(draw.LineStyle{Color: line, Width: 3, Dashes: t.dashes}, c.ClipLinesXY(at)...)
 }

@@ -62,7 +62,7 @@ func sampleWeight() WeightView {
 	return WeightView{
 		Title: "Bodyweight: 62.5 kg", Under: "room in the class: 0.5 kg", From: first, To: first.AddDays(100), Limit: 63, LimitName: "class limit 63 kg",
 		Points: []Point{{Day: first.AddDays(3), Mass: 62}, {Day: first.AddDays(30), Mass: 62.3}, {Day: first.AddDays(60), Mass: 62.6}},
-		Trend:  []Level{{first, 62, 61.8, 62.2}, {first.AddDays(60), 62.5, 62.2, 62.8}}, Meets: []Mark{{first.AddDays(90), "River Open"}},
+		Trend:  []Level{{first, 62, 61.8, 62.2}, {first.AddDays(60), 62.5, 62.2, 62.8}}, Ahead: []Level{{first.AddDays(60), 62.5, 62.2, 62.8}, {first.AddDays(90), 62.8, 61.8, 63.8}}, Meets: []Mark{{first.AddDays(90), "River Open"}},
 	}
 }
 

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
@@ -18,6 +19,7 @@ type WeightView struct {
 	From, To     planner.Date
 	Points       []Point
 	Trend        []Level
+	Ahead        []Level // where it goes if it goes on like this, from the last of Trend on
 	Limit        float64
 	LimitName    string
 	Meets        []Mark
@@ -27,14 +29,33 @@ type WeightView struct {
 func Weight(v WeightView) ([]byte, error) {
 	c := newCard(height)
 	top := c.heading(height, v.Title, v.Under)
-	low, high := LiftView{Points: v.Points, Trend: v.Trend, Least: 4}.reach(v.Limit)
+	low, high := LiftView{Points: v.Points, Trend: slices.Concat(v.Trend, v.Ahead), Least: 4}.reach(v.Limit)
 	p := timePlot(v.From, v.To, low, high)
-	p.Add(grid{p.Y.Tick.Marker}, band{v.Trend}, limitLine{v.Limit, v.LimitName}, flags{v.Meets}, trendLine{v.Trend})
+	p.Add(grid{p.Y.Tick.Marker}, band{v.Trend}, band{v.Ahead}, limitLine{v.Limit, v.LimitName}, flags{v.Meets}, trendLine{v.Trend, nil}, trendLine{v.Ahead, dashes})
 	if err := addPoints(p, v.Points); err != nil {
 		return nil, err
 	}
-	c.into(p, top, margin)
+	c.into(p, top, c.weightKey(v))
 	return c.png()
+}
+
+// dashes are those of a line into the future.
+var dashes = []vg.Length{8, 6}
+
+// weightKey explains the shapes below the plot and returns its height.
+func (c card) weightKey(v WeightView) vg.Length {
+	shapes := []shape{{"weighed", c.dotted}}
+	if len(v.Trend) > 1 {
+		shapes = append(shapes, shape{"the trend, with its likely range", c.banded})
+	}
+	if len(v.Ahead) > 1 {
+		shapes = append(shapes, shape{"if it goes on like this", func(at vg.Point) {
+			c.box(at.X-10, at.Y-7, at.X+10, at.Y+7, cloud)
+			c.stroke(at.X-10, at.Y, at.X-3, at.Y, 3, line)
+			c.stroke(at.X+3, at.Y, at.X+10, at.Y, 3, line)
+		}})
+	}
+	return c.explain(shapes)
 }
 
 // reach is the span of a view with one value more in it, unless that is zero.
