@@ -235,7 +235,7 @@ func postAnnouncement(t *turn, b store.Button) (chat.Reply, error) {
 		what = "scheduled an announcement"
 		said = "It goes to " + t.club.NudgeChannel + " on " + render.Moment(due, zoneOf(planner.Lifter{}, t.club)) + ". /club announced lists what waits and takes it back."
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, what, t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, what, t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return private(chat.Message{Text: said, Data: map[string]any{"posted": !later, "scheduled": later}}), nil

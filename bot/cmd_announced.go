@@ -155,7 +155,7 @@ func withdrawAnnouncement(t *turn, b store.Button) (chat.Reply, error) {
 	if err := t.tx.BuryPost(a.Key, "taken back by a captain", t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "took an announcement back", t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, "took an announcement back", t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return private(chat.Message{Text: "Taken back. It is not posted.", Data: map[string]any{"withdrawn": true}}), nil

@@ -54,7 +54,7 @@ func capClub(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "set a bound for the club", t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, "set a bound for the club", t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	text := "Kept for the club. " + said + " Agreed plans stay as they are; new ones keep to it."

@@ -35,7 +35,7 @@ func clubClasses(t *turn) (chat.Reply, error) {
 		if err := t.tx.SaveClassTable(c); err != nil {
 			return chat.Reply{}, err
 		}
-		if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "changed the class table", t.now); err != nil {
+		if err := t.tx.Audit(t.speaker.ID, 0, "changed the class table", t.now); err != nil {
 			return chat.Reply{}, err
 		}
 	}

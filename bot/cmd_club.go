@@ -125,7 +125,7 @@ func clubSettings(t *turn) (chat.Reply, error) {
 		if err := t.tx.SaveClub(c); err != nil {
 			return chat.Reply{}, err
 		}
-		if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "changed club settings: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
+		if err := t.tx.Audit(t.speaker.ID, 0, "changed club settings: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
 			return chat.Reply{}, err
 		}
 	}

@@ -46,7 +46,7 @@ func clubWeek(t *turn) (chat.Reply, error) {
 	if err := t.tx.SaveClubWeek(kind, table.String(), t.now); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "set the club's own week for "+render.BlockShort(kind), t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, "set the club's own week for "+render.BlockShort(kind), t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	m := tableMessage("Saved: the club's "+render.BlockShort(kind)+" week", table.String())
@@ -82,7 +82,7 @@ func (t *turn) dropClubWeek(kind planner.BlockKind) (chat.Reply, error) {
 	}
 	text := "Forgotten. From now on I write the " + render.BlockShort(kind) + " weeks."
 	return private(chat.Message{Text: text, Data: map[string]any{"kind": kind, "table": nil}}),
-		t.tx.Audit(t.speaker.ID, t.speaker.ID, "dropped the club's own week for "+render.BlockShort(kind), t.now)
+		t.tx.Audit(t.speaker.ID, 0, "dropped the club's own week for "+render.BlockShort(kind), t.now)
 }
 
 // showClubWeek shows the club's own week or, where it has none, how one is written.

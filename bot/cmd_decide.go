@@ -34,7 +34,7 @@ func setDecider(t *turn) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "set who decides on plans", t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, "set who decides on plans", t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return t.showDeciders("Saved")

@@ -45,7 +45,7 @@ func clubGym(t *turn) (chat.Reply, error) {
 	if err := t.tx.SaveGym(g); err != nil {
 		return chat.Reply{}, err
 	}
-	if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "changed the gym: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
+	if err := t.tx.Audit(t.speaker.ID, 0, "changed the gym: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
 		return chat.Reply{}, err
 	}
 	return private(render.Gym("Saved", g)), nil

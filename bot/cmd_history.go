@@ -63,8 +63,12 @@ func (t *turn) changes(about planner.LifterID, page int) (groups [][]store.Audit
 
 // sameChange tells whether somebody did the same for two lifters on one day.
 func (t *turn) sameChange(a, b store.AuditEntry) bool {
-	return a.By == b.By && a.What == b.What && a.About != a.By && b.About != b.By && t.dayOf(t.speaker, a.At) == t.dayOf(t.speaker, b.At)
+	return a.By == b.By && a.Gone == b.Gone && a.What == b.What && forAnother(a) && forAnother(b) && t.dayOf(t.speaker, a.At) == t.dayOf(t.speaker, b.At)
 }
+
+// forAnother tells whether a change was made for another lifter, and not for the club or
+// by somebody for themselves.
+func forAnother(e store.AuditEntry) bool { return e.About != 0 && e.About != e.By }
 
 func (t *turn) historyReply(groups [][]store.AuditEntry, page int, more bool) (chat.Reply, error) {
 	m := chat.Message{Title: "Who changed what"}
@@ -72,14 +76,14 @@ func (t *turn) historyReply(groups [][]store.AuditEntry, page int, more bool) (c
 	data := []map[string]any{}
 	var lines []string
 	for _, g := range groups {
-		by, err := t.nameOf(called, g[0].By)
+		by, err := t.doerOf(called, g[0])
 		if err != nil {
 			return chat.Reply{}, err
 		}
 		var about []string
 		for _, e := range g {
 			row := map[string]any{"at": e.At, "by": by, "what": e.What, "about": nil}
-			if e.About != 0 && e.About != e.By {
+			if forAnother(e) {
 				whom, err := t.nameOf(called, e.About)
 				if err != nil {
 					return chat.Reply{}, err
@@ -116,6 +120,14 @@ func forNames(about []string) string {
 	}
 	slices.Reverse(about)
 	return " for " + render.Some(about, namedInHistory)
+}
+
+// doerOf names who made a change; somebody erased has no name any more.
+func (t *turn) doerOf(names map[planner.LifterID]string, e store.AuditEntry) (string, error) {
+	if e.Gone {
+		return "somebody who has left", nil
+	}
+	return t.nameOf(names, e.By)
 }
 
 // nameOf is what a lifter is called, looked up once.

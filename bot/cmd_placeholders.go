@@ -55,8 +55,22 @@ func (t *turn) offerMerge(l planner.Lifter, name string) (chat.Reply, error) {
 	if store.IsPlaceholder(who) {
 		return chat.Reply{}, planner.Errorf(planner.Invalid, "Name a member who writes to me.", "%s has not joined either", render.Called(who))
 	}
+	if err := t.mayTakeOver(who); err != nil {
+		return chat.Reply{}, err
+	}
 	b, err := t.button("Yes, "+parse.Clean(render.Called(who))+" is "+l.Name, "claim.yes", seatArgs{l.ID, who.ID}, t.speaker)
 	return private(chat.Message{Title: "One person?", Text: mergeText(l, who), Buttons: []chat.Button{b}}), err
+}
+
+// mayTakeOver refuses to hand over to somebody who has left: what is theirs is erased a
+// while after that, and what was kept for the placeholder with it.
+func (t *turn) mayTakeOver(who planner.Lifter) error {
+	_, left, err := t.tx.Left(who.ID)
+	if err == nil && left {
+		err = planner.Errorf(planner.Conflict, "Say no, or wait: whoever writes to me again is back, and then you can say yes.",
+			"%s has left the club: what you handed over would be erased with the rest of theirs", parse.Clean(render.Called(who)))
+	}
+	return err
 }
 
 // mergeText says what a yes does.
@@ -91,6 +105,11 @@ func (t *turn) seatList(only string) (chat.Reply, error) {
 				return chat.Reply{}, err
 			}
 			line += ": " + parse.Clean(render.Called(who)) + " says to be them"
+			if _, left, err := t.tx.Left(who.ID); err != nil {
+				return chat.Reply{}, err
+			} else if left {
+				line += ", and has left the club"
+			}
 			row["claimed_by"] = who.Handle
 			if err := t.claimButtons(&m, l, who); err != nil {
 				return chat.Reply{}, err
@@ -154,6 +173,9 @@ func (t *turn) claimButtons(m *chat.Message, l, who planner.Lifter) error {
 // claimAgreed answers a captain's yes: the member takes over what was kept.
 func claimAgreed(t *turn, b store.Button) (chat.Reply, error) {
 	l, who, err := t.claimPair(b)
+	if err == nil {
+		err = t.mayTakeOver(who)
+	}
 	if err != nil {
 		return chat.Reply{}, err
 	}

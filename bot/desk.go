@@ -54,7 +54,7 @@ func deskSettings(t *turn) (chat.Reply, error) {
 		if err := t.tx.SaveDesk(d); err != nil {
 			return chat.Reply{}, err
 		}
-		if err := t.tx.Audit(t.speaker.ID, t.speaker.ID, "changed the desk: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
+		if err := t.tx.Audit(t.speaker.ID, 0, "changed the desk: "+strings.Join(t.optionNames(), ", "), t.now); err != nil {
 			return chat.Reply{}, err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"blockbell/bot/chat"
+	"blockbell/bot/nudge"
 	"blockbell/bot/render"
 	"blockbell/planner/blocks"
 	"blockbell/store"
@@ -83,7 +84,7 @@ func (t *turn) waitsFor(p store.Plan) (w waits, err error) {
 		w.other = t.forWhom()
 		return w, nil
 	}
-	coaches, err := t.coachesOf(t.about)
+	coaches, err := nudge.CoachesOf(t.tx, t.about)
 	w.other = t.word("your", "their") + " coach, " + names(coaches)
 	return w, err
 }

@@ -10,7 +10,8 @@ import (
 
 // AuditEntry is one change that somebody made for another, or to the club.
 type AuditEntry struct {
-	By    planner.LifterID // 0: the program
+	By    planner.LifterID // 0: the program, or somebody erased
+	Gone  bool             // done by somebody who has left and is erased
 	About planner.LifterID // 0: the club
 	What  string
 	At    time.Time
@@ -45,6 +46,6 @@ func (t *Tx) AuditTrailOf(about planner.LifterID, limit, skip int) ([]AuditEntry
 		return nil, err
 	}
 	return each(rows, func(r sqlgen.Audit) AuditEntry {
-		return AuditEntry{By: r.ByID.ID(), About: r.AboutID.ID(), What: r.What, At: r.AtMs.Time}
+		return AuditEntry{By: r.ByID.ID(), Gone: r.ByGone, About: r.AboutID.ID(), What: r.What, At: r.AtMs.Time}
 	}), nil
 }

@@ -9,7 +9,8 @@ import (
 )
 
 // EraseLifter deletes a member and everything kept about that member, history
-// and unsent posts too. What others did or planned stays; posts that also spoke
+// and unsent posts too. What others did or planned stays, and so does the trail of
+// what the member did for others and for the club, without saying who did it; posts that also spoke
 // to others go, and their facts become due again unless they were told. Where the
 // club's own posts, buttons and changes name the member, "somebody" stands instead.
 // NotFound where there is no such member.
@@ -37,7 +38,7 @@ func (t *Tx) eraseLifter(id planner.LifterID, names bool) error {
 	}
 	for _, erase := range []func(context.Context, column.Lifter) error{
 		q.EraseBounds, q.ForgetWhoToldAway, q.ForgetWhoTookOff, q.ForgetWhoPinned, q.ForgetWhoBound, q.ForgetWhoApproved, q.ForgetWhoNoted, q.ForgetWhoChangedWeek,
-		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetWhoAppointed, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
+		q.EraseButtons, q.EraseFacts, q.EraseAudit, q.ForgetWhoChanged, q.ForgetWhoAppointed, q.ForgetCorrector, q.ForgetHandler, q.ForgetCoach,
 	} {
 		if err := erase(t.ctx, column.Lifter(id)); err != nil {
 			return err

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -18,25 +19,44 @@ const somebody = "somebody"
 
 // eraser takes a member's name and handle out of words that are about others too:
 // the club's posts, its buttons, what the terminal remembers of them, the trail of
-// changes. Only whole words are taken: "Ana" stays in "Anatol".
+// changes. Only whole words are taken: "Ana" stays in "Anatol", and in "Ana K" where
+// that is somebody else's name.
 type eraser struct {
-	quick []string // what the stored text contains where there is anything to do
-	words *regexp.Regexp
+	quick  []string         // what the stored text contains where there is anything to do
+	names  []*regexp.Regexp // the member's own, the longest first
+	others []*regexp.Regexp // longer names of others that hold one of them
 }
 
-func newEraser(l planner.Lifter) eraser {
+func newEraser(l planner.Lifter, others ...planner.Lifter) eraser {
 	var e eraser
-	var parts []string
-	for _, name := range []string{l.Name, l.Handle} {
-		if name = strings.TrimSpace(name); name == "" {
-			continue
-		}
+	own := namesOf(l)
+	for _, name := range own {
 		stored, _ := json.Marshal(name) // a string always marshals
 		e.quick = append(e.quick, strings.ToLower(string(stored[1:len(stored)-1])), strings.ToLower(name))
-		parts = append(parts, regexp.QuoteMeta(name))
+		e.names = append(e.names, anyCase(name))
 	}
-	e.words = regexp.MustCompile(`(?i)[@＠]?(?:` + strings.Join(parts, "|") + `)`)
+	for _, o := range others {
+		for _, name := range namesOf(o) {
+			holds := func(part string) bool {
+				return len(part) < len(name) && strings.Contains(strings.ToLower(name), strings.ToLower(part))
+			}
+			if o.ID != l.ID && slices.ContainsFunc(own, holds) {
+				e.others = append(e.others, anyCase(name))
+			}
+		}
+	}
 	return e
+}
+
+// namesOf are what a lifter is called, the longest first.
+func namesOf(l planner.Lifter) []string {
+	names := []string{strings.TrimSpace(l.Name), strings.TrimSpace(l.Handle)}
+	slices.SortFunc(names, func(a, b string) int { return len(b) - len(a) })
+	return slices.DeleteFunc(names, func(n string) bool { return n == "" })
+}
+
+func anyCase(name string) *regexp.Regexp {
+	return regexp.MustCompile(`(?i)[@＠]?` + regexp.QuoteMeta(name))
 }
 
 // concerns tells, without taking it apart, whether a text may name the member.
@@ -52,18 +72,35 @@ func (e eraser) concerns(stored string) bool {
 
 // text takes the member out of a text.
 func (e eraser) text(s string) string {
+	taken := wholeWords(s, e.others, nil)
+	others := len(taken)
+	own := wholeWords(s, e.names, taken)[others:]
+	slices.SortFunc(own, func(a, b span) int { return a.from - b.from })
 	var out strings.Builder
 	kept := 0
-	for _, at := range e.words.FindAllStringIndex(s, -1) {
-		before, _ := utf8.DecodeLastRuneInString(s[:at[0]])
-		after, _ := utf8.DecodeRuneInString(s[at[1]:])
-		if partOfWord(before) || partOfWord(after) {
-			continue
-		}
-		out.WriteString(s[kept:at[0]] + somebody)
-		kept = at[1]
+	for _, at := range own {
+		out.WriteString(s[kept:at.from] + somebody)
+		kept = at.to
 	}
 	return out.String() + s[kept:]
+}
+
+// span is a part of a text in bytes.
+type span struct{ from, to int }
+
+// wholeWords adds to the spans that are taken those where a name stands on its own.
+func wholeWords(s string, names []*regexp.Regexp, taken []span) []span {
+	for _, name := range names {
+		for _, at := range name.FindAllStringIndex(s, -1) {
+			before, _ := utf8.DecodeLastRuneInString(s[:at[0]])
+			after, _ := utf8.DecodeRuneInString(s[at[1]:])
+			overlaps := func(t span) bool { return at[0] < t.to && t.from < at[1] }
+			if !partOfWord(before) && !partOfWord(after) && !slices.ContainsFunc(taken, overlaps) {
+				taken = append(taken, span{at[0], at[1]})
+			}
+		}
+	}
+	return taken
 }
 
 func partOfWord(r rune) bool { return r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r) }
@@ -107,7 +144,11 @@ func (e eraser) value(v any) any {
 
 // eraseWords takes a member out of everything that stays.
 func (t *Tx) eraseWords(l planner.Lifter) error {
-	e := newEraser(l)
+	all, err := t.Lifters()
+	if err != nil {
+		return err
+	}
+	e := newEraser(l, all...)
 	for _, erase := range []func(eraser) error{t.erasePostWords, t.eraseButtonWords, t.eraseTerminalWords, t.eraseAuditWords,
 		t.eraseRosterWords, t.eraseReviewWords, t.eraseNoteWords, t.eraseTakeoverWords} {
 		if err := erase(e); err != nil {

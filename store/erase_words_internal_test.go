@@ -34,3 +34,30 @@ func TestEraserKeepsTheRestOfADocument(t *testing.T) {
 		t.Errorf("changed %v, %v", changed, err)
 	}
 }
+
+// Zora and the placeholder Zora K are two: what names the one keeps the other.
+func TestEraserKeepsLongerNamesOfOthers(t *testing.T) {
+	zora := planner.Lifter{ID: 1, Name: "Zora", Handle: "zora"}
+	e := newEraser(zora, zora, planner.Lifter{ID: 2, Name: "Zora K"}, planner.Lifter{ID: 3, Handle: "zora.b"}, planner.Lifter{ID: 4, Name: "Bo"})
+	for in, want := range map[string]string{
+		"Yes, zora is Zora K":     "Yes, somebody is Zora K",
+		"Erase Zora K":            "Erase Zora K",
+		"zora.b and @zora, Zora.": "zora.b and somebody, somebody.",
+		"Zora Kim":                "somebody Kim",
+		"for zora K, Zora":        "for zora K, somebody",
+	} {
+		if got := e.text(in); got != want {
+			t.Errorf("%q became %q, want %q", in, got, want)
+		}
+	}
+	long := newEraser(planner.Lifter{ID: 2, Name: "Zora K", Handle: "zk"}, zora)
+	for in, want := range map[string]string{"zora is Zora K": "zora is somebody", "ZK, Zora": "somebody, Zora"} {
+		if got := long.text(in); got != want {
+			t.Errorf("%q became %q, want %q", in, got, want)
+		}
+	}
+	both := newEraser(planner.Lifter{ID: 5, Name: "Ana B", Handle: "ana"})
+	if got := both.text("Ana Bell and ana b"); got != "somebody Bell and somebody" {
+		t.Errorf("got %q", got)
+	}
+}

@@ -18,7 +18,7 @@ import (
 var yesNo = map[string]bool{
 	"captain": true, "class_plus": true, "long_blocks": true, "has_competed": true, "public_ok": true,
 	"entered": true, "result_entered": true, "missed": true, "pending": true, "private": true, "women_shorter": true, "changes": true,
-	"cautious": true, "supervised": true, "lifts_told": true,
+	"cautious": true, "supervised": true, "lifts_told": true, "by_gone": true,
 }
 
 // Export writes everything in the database as one JSON object: each table's name

@@ -55,7 +55,10 @@ DELETE FROM nudges_off WHERE lifter_id = ?;
 DELETE FROM snoozes WHERE lifter_id = ?;
 
 -- name: EraseAudit :exec
-DELETE FROM audit WHERE by_id = sqlc.arg(lifter_id) OR about_id = sqlc.arg(lifter_id);
+DELETE FROM audit WHERE about_id = ?;
+
+-- name: ForgetWhoChanged :exec
+UPDATE audit SET by_id = NULL, by_gone = 1 WHERE by_id = ?;
 
 -- name: ForgetCoach :exec
 UPDATE lifters SET coach_id = NULL WHERE coach_id = ?;

@@ -61,7 +61,7 @@ func (q *Queries) AddButton(ctx context.Context, arg AddButtonParams) error {
 }
 
 const auditTrail = `-- name: AuditTrail :many
-SELECT id, by_id, about_id, what, at_ms FROM audit ORDER BY id DESC LIMIT ? OFFSET ?
+SELECT id, by_id, about_id, what, at_ms, by_gone FROM audit ORDER BY id DESC LIMIT ? OFFSET ?
 `
 
 type AuditTrailParams struct {
@@ -84,6 +84,7 @@ func (q *Queries) AuditTrail(ctx context.Context, arg AuditTrailParams) ([]Audit
 			&i.AboutID,
 			&i.What,
 			&i.AtMs,
+			&i.ByGone,
 		); err != nil {
 			return nil, err
 		}
@@ -99,7 +100,7 @@ func (q *Queries) AuditTrail(ctx context.Context, arg AuditTrailParams) ([]Audit
 }
 
 const auditTrailOf = `-- name: AuditTrailOf :many
-SELECT id, by_id, about_id, what, at_ms FROM audit WHERE about_id = ? ORDER BY id DESC LIMIT ? OFFSET ?
+SELECT id, by_id, about_id, what, at_ms, by_gone FROM audit WHERE about_id = ? ORDER BY id DESC LIMIT ? OFFSET ?
 `
 
 type AuditTrailOfParams struct {
@@ -123,6 +124,7 @@ func (q *Queries) AuditTrailOf(ctx context.Context, arg AuditTrailOfParams) ([]A
 			&i.AboutID,
 			&i.What,
 			&i.AtMs,
+			&i.ByGone,
 		); err != nil {
 			return nil, err
 		}

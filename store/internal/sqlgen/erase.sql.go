@@ -87,11 +87,11 @@ func (q *Queries) DetachFacts(ctx context.Context, postKey column.Text) error {
 }
 
 const eraseAudit = `-- name: EraseAudit :exec
-DELETE FROM audit WHERE by_id = ?1 OR about_id = ?1
+DELETE FROM audit WHERE about_id = ?
 `
 
-func (q *Queries) EraseAudit(ctx context.Context, lifterID column.Lifter) error {
-	_, err := q.db.ExecContext(ctx, eraseAudit, lifterID)
+func (q *Queries) EraseAudit(ctx context.Context, aboutID column.Lifter) error {
+	_, err := q.db.ExecContext(ctx, eraseAudit, aboutID)
 	return err
 }
 
@@ -338,6 +338,15 @@ DELETE FROM facts WHERE post_key = ? AND state = 'planned'
 
 func (q *Queries) ForgetPlannedFacts(ctx context.Context, postKey column.Text) error {
 	_, err := q.db.ExecContext(ctx, forgetPlannedFacts, postKey)
+	return err
+}
+
+const forgetWhoChanged = `-- name: ForgetWhoChanged :exec
+UPDATE audit SET by_id = NULL, by_gone = 1 WHERE by_id = ?
+`
+
+func (q *Queries) ForgetWhoChanged(ctx context.Context, byID column.Lifter) error {
+	_, err := q.db.ExecContext(ctx, forgetWhoChanged, byID)
 	return err
 }
 

@@ -26,6 +26,7 @@ type Audit struct {
 	AboutID column.Lifter
 	What    string
 	AtMs    column.Instant
+	ByGone  bool
 }
 
 type Away struct {
