@@ -583,7 +583,7 @@ INSERT INTO goose_db_version (version_id, is_applied) VALUES (0, 1), (1, 1), (2,
 INSERT INTO origin VALUES (1, 'terminal', 1798963200000);
 INSERT INTO lifters VALUES (1, 'ana', 'ana', 'Ana Reis', 0, NULL, '', 'women', '1996-02-29', 62500, 63000, 0,
     'intermediate', 'Europe/Lisbon', 'kg', 4, 140000, 77500, 165000, 'direct', 0, 1, 1, 1798963200000, 1798963200000,
-    'touch and go', 'sumo', 1);
+    'touch and go', 'sumo');
 INSERT INTO meets VALUES (1, 1, 'River Open', '2027-06-12', 'main', 'full', 'raw', '', 2, 63000, 0, 0, NULL, '', '',
     NULL, 1, 0, 0, 1798963200000, 1798963200000, NULL);
 INSERT INTO sets VALUES (1, '2027-03-01', 1, 'm1', 'squat', '', 120000, 5, 3, 2.5, 0, '', 0, 1803916800000),
