@@ -39,6 +39,24 @@ func (m *Member) gone(day planner.Date) bool {
 	return away && a.To.IsZero()
 }
 
+// A time away of longAway days takes longBack days to come back from (common practice:
+// three weeks after four to eight weeks off).
+const longAway, longBack = 28, 21
+
+// longGone tells whether the member was away for long and has hardly trained since.
+func (m *Member) longGone(today planner.Date) bool {
+	for _, a := range m.Aways {
+		to := a.To
+		if to.IsZero() || to > today {
+			to = today
+		}
+		if a.From <= today && a.From.DaysUntil(to) >= longAway && to.DaysUntil(today) <= longBack {
+			return true
+		}
+	}
+	return false
+}
+
 // silent tells whether a kind is not told on a day, because the member is away.
 func (m *Member) silent(s Spec, day planner.Date) bool {
 	switch s.Away {

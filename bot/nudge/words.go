@@ -86,6 +86,8 @@ func (f *Facts) told(n *Nudge, today planner.Date) string {
 func (n *Nudge) toldMeet(today planner.Date) []string {
 	what := n.meetName() + " " + n.away(today) + ": " + n.Meet.Date.Short() + "."
 	switch {
+	case today.DaysUntil(n.Meet.Date) <= 1 && n.Member.longGone(today):
+		return []string{what, "No training today. You were away for a while: if you lift, open with what you could do three times on any day."}
 	case today.DaysUntil(n.Meet.Date) <= 1:
 		return []string{what, "The work is done, and rest shows it best: no training today."}
 	case n.Member.gone(today):

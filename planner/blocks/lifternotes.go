@@ -2,6 +2,7 @@ package blocks
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"blockbell/planner"
@@ -68,6 +69,25 @@ func (s *season) gearNote() []string {
 		capital(list(names)), verb)}
 }
 
+// A class further below the bodyweight than cutFar percent is warned of: beyond it
+// lifters did worse (Campbell et al. 2023). safeLoss is the percent of bodyweight a week
+// at which strength came through a loss best (Garthe et al. 2011).
+const (
+	cutFar   = 5.0
+	safeLoss = 0.7
+)
+
+// farBelow warns of a class that lies percent of bodyweight below, with so many weeks to
+// the meet. Who should not cut is common medical advice.
+func farBelow(percent float64, left int) string {
+	weeks := int(math.Ceil(math.Log(1-percent/100) / math.Log(1-safeLoss/100)))
+	text := fmt.Sprintf(", %.1f %% less: a higher class is the safe choice. At a safe pace, about %.1f %% a week, this takes %d weeks", percent, safeLoss, weeks)
+	if weeks > left {
+		text += fmt.Sprintf(", and %d are left", left)
+	}
+	return text + ". Speak with a doctor or dietitian first. No cut when pregnant, after an eating disorder, or with diabetes or a kidney or heart disease."
+}
+
 // weighs begins every note that tells a bodyweight.
 const weighs = "You weigh "
 
@@ -97,6 +117,8 @@ func (s *season) classNotes(age int) (out []string) {
 			out = append(out, what+": lift in the class you weigh.")
 		case percent > acute && s.Today.DaysUntil(m.Date) <= acuteDays:
 			out = append(out, what+fmt.Sprintf(", %.1f %% less: enter or move to the next class.", percent))
+		case percent > cutFar:
+			out = append(out, what+farBelow(percent, s.Today.DaysUntil(m.Date)/7))
 		default:
 			out = append(out, what+": a muscle block and a lower bodyweight work against each other, so settle the class before the entry closes.")
 		}

@@ -80,6 +80,9 @@ func (s scale) at(d planner.Date) vg.Length {
 	return s.left + (s.right-s.left)*vg.Length(float64(s.from.DaysUntil(d))/span)
 }
 
+// shows tells whether a day lies inside.
+func (s scale) shows(d planner.Date) bool { return !d.IsZero() && d >= s.from && d <= s.to }
+
 func (v SeasonView) scale() scale {
 	s := scale{left: margin, right: width - margin}
 	widen := func(d planner.Date) {
@@ -114,7 +117,7 @@ func (c card) calendar(t scale, top, bottom vg.Length) {
 
 // today marks the day of the picture, where it lies inside the time shown.
 func (c card) today(t scale, d planner.Date, top, bottom vg.Length) {
-	if d.IsZero() || d < t.from || d > t.to {
+	if !t.shows(d) {
 		return
 	}
 	x := t.at(d)
@@ -141,9 +144,12 @@ func (c card) row(t scale, r Row, today planner.Date, top, tall vg.Length) {
 		x0, x1 := t.free(r, b, today)
 		c.label(b, x0, x1, low, y)
 	}
-	taken := t.left - 1
+	taken, line := t.left-1, vg.Length(-1)
+	if t.shows(today) {
+		line = t.at(today)
+	}
 	for _, m := range r.Meets {
-		taken = c.meet(t, m, low, y, taken)
+		taken = c.meet(t, m, low, y, taken, line)
 	}
 }
 
@@ -187,17 +193,32 @@ func (c card) hatch(x0, y0, x1, y1 vg.Length) {
 }
 
 // meet draws a flag on its day, and its name below the row where the last name
-// left room for it; it returns where the name ends.
-func (c card) meet(t scale, m Mark, low, high, taken vg.Length) vg.Length {
+// left room for it and the line of today does not cross it; it returns where the name
+// ends. line is where that stands; below 0: nowhere.
+func (c card) meet(t scale, m Mark, low, high, taken, line vg.Length) vg.Length {
 	x := t.at(m.Day) + (t.at(m.Day+1)-t.at(m.Day))/2
 	c.stroke(x, low-6, x, high+4, 2.5, ink)
 	c.FillPolygon(ink, []vg.Point{{X: x, Y: high + 4}, {X: x - 12, Y: high - 2}, {X: x, Y: high - 8}})
 	style := letters(small, ink, text.XRight, text.YTop)
 	whole := drawable(m.Name)
-	name := shorten(style, x-taken-10, whole)
+	end := clearOf(x, style.Width(whole), line, t.right)
+	name := shorten(style, end-taken-10, whole)
 	if name == "" || name != whole && len([]rune(name)) < 4 { // too little left to know it by
 		return taken
 	}
-	c.write(style, x, low-8, name)
-	return x
+	c.write(style, end, low-8, name)
+	return max(x, end)
+}
+
+// clearOf is where a name of some width ends that would end at x, so that an upright line
+// does not cross it: behind the line where there is room up to right, else before it.
+func clearOf(x, wide, line, right vg.Length) vg.Length {
+	const gap = 6
+	switch {
+	case line < 0 || line <= x-wide-gap || line >= x+gap:
+		return x
+	case line+gap+wide <= right:
+		return max(x, line+gap+wide)
+	}
+	return line - gap
 }
