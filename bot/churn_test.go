@@ -96,6 +96,9 @@ func (l *life) proposals() int {
 // Half a year of noisy logs of eight lifters. What is logged never shuffles a plan;
 // only what somebody tells does, and most of that does not either.
 func TestPlansAreNotShuffled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: left to the run without -short")
+	}
 	t.Parallel()
 	const seed, days = 20270104, 182
 	t.Logf("seed %d", seed)

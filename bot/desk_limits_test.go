@@ -75,6 +75,9 @@ func crowd(t *testing.T) *talk {
 
 // Nothing a captain asks is too long for one message, however large the club.
 func TestDeskOfACrowdFitsIntoMessages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: left to the run without -short")
+	}
 	k := crowd(t)
 	for _, ask := range []string{
 		"/club board", "/club board sort:meet page:3", "/club board sort:days page:5", "/club board sort:name page:2", `/club board group:"people aa lots"`,

@@ -138,6 +138,9 @@ func newsKind(kind string) bool {
 // hundred drawn lifters, where nobody says anything meanwhile: the same kinds at the
 // same moments in the same places.
 func TestFortnightIsWhatIsPosted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: left to the run without -short")
+	}
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 14))

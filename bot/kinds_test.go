@@ -152,6 +152,9 @@ func (k *talk) factsOf(who string) (all []store.Fact) {
 // the one that puts it off was pressed the same thing is never told again; behind the
 // button that settles it, and behind 'Fewer of these', nothing of the kind is.
 func TestEveryKindExplainsItselfAndIsSettledByAButton(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: left to the run without -short")
+	}
 	rows := examples()
 	for _, s := range nudge.Kinds() {
 		i := slices.IndexFunc(rows, func(x example) bool { return x.kind == s.Kind })
