@@ -4,6 +4,7 @@ import (
 	"blockbell/bot/chat"
 	"blockbell/bot/nudge"
 	"blockbell/bot/render"
+	"blockbell/planner"
 	"blockbell/planner/blocks"
 	"blockbell/store"
 )
@@ -24,7 +25,9 @@ func showBlock(t *turn) (chat.Reply, error) {
 	if aloud {
 		v.Told, v.Away = nil, false
 	}
-	if !aloud && !v.Away && (t.about.ID == t.speaker.ID || t.coaches(t.about)) {
+	// Only past its end, since the alarm reads all that bears on a lifter's nudges.
+	past := c.at.Index >= 0 && c.at.Block.Kind == planner.Peaking && c.today > c.at.Block.End
+	if past && !aloud && !v.Away && (t.about.ID == t.speaker.ID || t.coaches(t.about)) {
 		if v.Long, err = nudge.LongNow(t.tx, c.lifter.ID, c.today); err != nil {
 			return chat.Reply{}, err
 		}
