@@ -1,6 +1,9 @@
 package store
 
-import "blockbell/store/internal/sqlgen"
+import (
+	"blockbell/store/internal/column"
+	"blockbell/store/internal/sqlgen"
+)
 
 // eraseRosterWords takes a member out of what was told of places at meets.
 func (t *Tx) eraseRosterWords(e eraser) error {
@@ -35,27 +38,15 @@ func (t *Tx) eraseReviewWords(e eraser) error {
 // eraseNoteWords takes a member out of what others were told was done.
 func (t *Tx) eraseNoteWords(e eraser) error {
 	rows, err := t.q.NoteWords(t.ctx)
-	for _, r := range rows {
-		if what := e.text(r.What); what != r.What {
-			if err := t.q.SetNoteWords(t.ctx, sqlgen.SetNoteWordsParams{What: what, ID: r.ID}); err != nil {
-				return err
-			}
-		}
-	}
-	return err
+	return eachText(e, rows, err, func(r sqlgen.NoteWordsRow) string { return r.What }, func(r sqlgen.NoteWordsRow, clean string) error {
+		return t.q.SetNoteWords(t.ctx, sqlgen.SetNoteWordsParams{What: clean, ID: r.ID})
+	})
 }
 
 // eraseTakeoverWords takes a member out of what would be put back elsewhere.
 func (t *Tx) eraseTakeoverWords(e eraser) error {
 	rows, err := t.q.TakeoverWords(t.ctx)
-	for _, r := range rows {
-		came, changed, fault := e.json(r.CameJson)
-		if fault == nil && changed {
-			fault = t.q.SetTakeoverWords(t.ctx, sqlgen.SetTakeoverWordsParams{CameJson: came, LifterID: r.LifterID})
-		}
-		if fault != nil {
-			return fault
-		}
-	}
-	return err
+	return eachDocument(e, rows, err, func(r sqlgen.TakeoverWordsRow) column.JSON { return r.CameJson }, func(r sqlgen.TakeoverWordsRow, clean column.JSON) error {
+		return t.q.SetTakeoverWords(t.ctx, sqlgen.SetTakeoverWordsParams{CameJson: clean, LifterID: r.LifterID})
+	})
 }

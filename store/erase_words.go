@@ -158,18 +158,38 @@ func (t *Tx) eraseWords(l planner.Lifter) error {
 	return nil
 }
 
-func (t *Tx) erasePostWords(e eraser) error {
-	rows, err := t.q.PostBodies(t.ctx)
+// eachDocument takes the member out of a document that each of some rows holds; err is
+// what reading the rows ended with.
+func eachDocument[R any](e eraser, rows []R, err error, document func(R) column.JSON, set func(R, column.JSON) error) error {
 	for _, r := range rows {
-		body, changed, fault := e.json(r.BodyJson)
+		clean, changed, fault := e.json(document(r))
 		if fault == nil && changed {
-			fault = t.q.SetPostBody(t.ctx, sqlgen.SetPostBodyParams{BodyJson: body, Key: r.Key})
+			fault = set(r, clean)
 		}
 		if fault != nil {
 			return fault
 		}
 	}
 	return err
+}
+
+// eachText is eachDocument for a text.
+func eachText[R any](e eraser, rows []R, err error, text func(R) string, set func(R, string) error) error {
+	for _, r := range rows {
+		if clean := e.text(text(r)); clean != text(r) {
+			if err := set(r, clean); err != nil {
+				return err
+			}
+		}
+	}
+	return err
+}
+
+func (t *Tx) erasePostWords(e eraser) error {
+	rows, err := t.q.PostBodies(t.ctx)
+	return eachDocument(e, rows, err, func(r sqlgen.PostBodiesRow) column.JSON { return r.BodyJson }, func(r sqlgen.PostBodiesRow, clean column.JSON) error {
+		return t.q.SetPostBody(t.ctx, sqlgen.SetPostBodyParams{BodyJson: clean, Key: r.Key})
+	})
 }
 
 func (t *Tx) eraseButtonWords(e eraser) error {
@@ -189,26 +209,14 @@ func (t *Tx) eraseButtonWords(e eraser) error {
 
 func (t *Tx) eraseTerminalWords(e eraser) error {
 	rows, err := t.q.TerminalBodies(t.ctx)
-	for _, r := range rows {
-		body, changed, fault := e.json(r.BodyJson)
-		if fault == nil && changed {
-			fault = t.q.SetTerminalBody(t.ctx, sqlgen.SetTerminalBodyParams{BodyJson: body, ID: r.ID})
-		}
-		if fault != nil {
-			return fault
-		}
-	}
-	return err
+	return eachDocument(e, rows, err, func(r sqlgen.TerminalBodiesRow) column.JSON { return r.BodyJson }, func(r sqlgen.TerminalBodiesRow, clean column.JSON) error {
+		return t.q.SetTerminalBody(t.ctx, sqlgen.SetTerminalBodyParams{BodyJson: clean, ID: r.ID})
+	})
 }
 
 func (t *Tx) eraseAuditWords(e eraser) error {
 	rows, err := t.q.AuditTexts(t.ctx)
-	for _, r := range rows {
-		if what := e.text(r.What); what != r.What {
-			if err := t.q.SetAuditText(t.ctx, sqlgen.SetAuditTextParams{What: what, ID: r.ID}); err != nil {
-				return err
-			}
-		}
-	}
-	return err
+	return eachText(e, rows, err, func(r sqlgen.AuditTextsRow) string { return r.What }, func(r sqlgen.AuditTextsRow, clean string) error {
+		return t.q.SetAuditText(t.ctx, sqlgen.SetAuditTextParams{What: clean, ID: r.ID})
+	})
 }
