@@ -67,16 +67,16 @@ func (t *turn) weekDone(c course, day planner.Date) (render.WeekDoneView, error)
 	if err != nil {
 		return v, err
 	}
-	own := within(sets, v.Start, v.End)
+	own := load.Within(sets, v.Start, v.End)
 	for _, w := range load.Volume(own, t.club.WeekStart) {
 		v.Volume = w
 	}
 	v.Fit = load.Fit(own, v.Block.Kind)
 	v.Kept, v.FromLog = t.keptIn(c, v, sets)
-	for _, w := range load.Volume(within(sets, v.Start.AddDays(-7), v.Start.AddDays(-1)), t.club.WeekStart) {
+	for _, w := range load.Volume(load.Within(sets, v.Start.AddDays(-7), v.Start.AddDays(-1)), t.club.WeekStart) {
 		v.Jumps = load.Jumps(w, v.Volume)
 	}
-	v.Overload = load.Overload(within(sets, v.End.AddDays(-recentDays), v.End))
+	v.Overload = load.Overload(load.Within(sets, v.End.AddDays(-recentDays), v.End))
 	shown, err := t.tx.Prescribed(c.lifter.ID, v.Start, v.End)
 	v.Done = load.Adherence(shown, own, c.today)
 	if err != nil {
@@ -120,21 +120,10 @@ func (t *turn) keptIn(c course, v render.WeekDoneView, sets []planner.Set) (kept
 		if b.Kind != planner.Hypertrophy || b.End >= v.Start {
 			continue
 		}
-		if weeks := load.Volume(within(sets, b.Start, b.End), t.club.WeekStart); len(weeks) >= 3 {
+		if weeks := load.Volume(load.Within(sets, b.Start, b.End), t.club.WeekStart); len(weeks) >= 3 {
 			usual, fromLog = load.UsualWeek(weeks), true
 		}
 		break
 	}
 	return load.Upkeep(v.Volume.Muscles, usual, planner.Age(c.lifter.Born, v.Start)), fromLog
-}
-
-// within are the sets of some days, both ends included.
-func within(sets []planner.Set, from, to planner.Date) []planner.Set {
-	var in []planner.Set
-	for _, s := range sets {
-		if s.Day >= from && s.Day <= to {
-			in = append(in, s)
-		}
-	}
-	return in
 }

@@ -21,7 +21,7 @@ func (t *turn) workOn(c course, lift planner.Lift, sets []planner.Set) string {
 	}
 	from := max(c.today.AddDays(1-workDays), c.at.Block.Start)
 	days := from.DaysUntil(c.today) + 1
-	all := within(sets, from, c.today)
+	all := load.Within(sets, from, c.today)
 	var own []planner.Set
 	for _, s := range all {
 		if s.Lift == lift {

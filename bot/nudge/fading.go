@@ -57,7 +57,7 @@ func (f *Facts) upkeep(n *Nudge, age int) string {
 		share = "half"
 	}
 	then, whose := f.usual(n, age)
-	now := load.UsualWeek(load.Volume(between(n.Sets, n.Day.AddDays(-6), n.Day), n.Day.AddDays(-6).Weekday()))
+	now := load.UsualWeek(load.Volume(load.Within(n.Sets, n.Day.AddDays(-6), n.Day), n.Day.AddDays(-6).Weekday()))
 	head := fmt.Sprintf("To keep muscle you need %s of %s, in hard sets a week", share, whose)
 	var short, all []load.Kept
 	for _, k := range load.Upkeep(now, then, age) {
@@ -90,7 +90,7 @@ func inSets(k load.Kept) string {
 // are; where hardly any was logged, the least that the table has for the level.
 func (f *Facts) usual(n *Nudge, age int) (map[load.Muscle]float64, string) {
 	if b := n.lastBlock(planner.Hypertrophy); !b.Start.IsZero() {
-		week := load.UsualWeek(load.Volume(between(n.Sets, b.Start, b.End), f.WeekStart))
+		week := load.UsualWeek(load.Volume(load.Within(n.Sets, b.Start, b.End), f.WeekStart))
 		if slices.ContainsFunc(load.Upkeep(nil, week, age), func(k load.Kept) bool { return k.Need >= 1 }) {
 			return week, "what you did in your muscle block"
 		}
@@ -113,15 +113,4 @@ func (n *Nudge) lastBlock(k planner.BlockKind) planner.Block {
 		}
 	}
 	return planner.Block{}
-}
-
-// between keeps the sets of the days from one to another, both included.
-func between(sets []planner.Set, from, to planner.Date) []planner.Set {
-	var in []planner.Set
-	for _, s := range sets {
-		if s.Day >= from && s.Day <= to {
-			in = append(in, s)
-		}
-	}
-	return in
 }

@@ -50,7 +50,7 @@ func findMisfits(s *search) {
 		if at.Block.Start > from || s.member.Making.Tables[b.Kind] {
 			continue
 		}
-		fit := load.Fit(between(s.member.Recent, from, day.AddDays(-1)), b.Kind)
+		fit := load.Fit(load.Within(s.member.Recent, from, day.AddDays(-1)), b.Kind)
 		if fit.Hard < fitSets || fit.Share >= fitShare && !fit.Mixing {
 			continue
 		}

@@ -56,6 +56,17 @@ type WeekVolume struct {
 	Top     map[planner.Lift]planner.Set // heaviest set of the competition form
 }
 
+// Within keeps the sets of the days from one to another, both included.
+func Within(sets []planner.Set, from, to planner.Date) []planner.Set {
+	var in []planner.Set
+	for _, s := range sets {
+		if s.Day >= from && s.Day <= to {
+			in = append(in, s)
+		}
+	}
+	return in
+}
+
 // Volume adds up hard sets by training week, oldest first; weeks without a hard
 // set are left out.
 func Volume(sets []planner.Set, weekStart planner.Weekday) []WeekVolume {
