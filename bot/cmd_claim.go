@@ -42,10 +42,7 @@ func claimPressed(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if _, waits, err := t.tx.Placeholder(a.Seat); err != nil || !waits {
-		if err == nil {
-			err = planner.Errorf(planner.Conflict, "", "That is settled already")
-		}
+	if err := t.stillWaits(a.Seat, "", "That is settled already"); err != nil {
 		return chat.Reply{}, err
 	}
 	p, err := t.tx.Lifter(a.Seat)

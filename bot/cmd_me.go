@@ -181,12 +181,8 @@ func clearField(l *planner.Lifter, name string) bool {
 		l.Bodyweight = 0
 	case "class":
 		l.Class = planner.Class{}
-	case "squat":
-		l.Squat = 0
-	case "bench":
-		l.Bench = 0
-	case "deadlift":
-		l.Deadlift = 0
+	case "squat", "bench", "deadlift":
+		setBest(l, planner.Lift(name), 0)
 	case "zone":
 		l.Zone = ""
 	default:

@@ -303,6 +303,15 @@ func (t *turn) takeBack(who planner.Lifter) (string, error) {
 	return strings.TrimSpace("Taken back: " + l.Name + " is back on the list as before, with what came from there. What was logged or planned since stays where it is."), nil
 }
 
+// stillWaits is nil while somebody is a placeholder, else a conflict in the words given.
+func (t *turn) stillWaits(seat planner.LifterID, hint, gone string) error {
+	_, waits, err := t.tx.Placeholder(seat)
+	if err == nil && !waits {
+		return planner.Errorf(planner.Conflict, hint, "%s", gone)
+	}
+	return err
+}
+
 // eraseSeat erases a placeholder.
 func eraseSeat(t *turn, b store.Button) (chat.Reply, error) {
 	a, err := args[seatArgs](b)
@@ -312,10 +321,7 @@ func eraseSeat(t *turn, b store.Button) (chat.Reply, error) {
 	if err != nil {
 		return chat.Reply{}, err
 	}
-	if _, waits, err := t.tx.Placeholder(a.Seat); err != nil || !waits {
-		if err == nil {
-			err = planner.Errorf(planner.Conflict, "Look at /club placeholders.", "They have joined, or are erased already")
-		}
+	if err := t.stillWaits(a.Seat, "Look at /club placeholders.", "They have joined, or are erased already"); err != nil {
 		return chat.Reply{}, err
 	}
 	if err := t.tx.EraseLifter(a.Seat); err != nil {
