@@ -84,20 +84,8 @@ func (k *talk) promised(who string) (rows []toldRow) {
 func (k *talk) fortnightRun(from, to time.Time) map[string]chat.Post {
 	k.t.Helper()
 	made := map[string]chat.Post{}
-	r := nudge.Runner{Store: k.store, Read: k.bot.ReadLog, Poster: posterFunc(func(p chat.Post) { made[p.Key] = p })}
-	for at := from; ; {
-		next, ok, err := r.Next(context.Background(), at, to)
-		if err != nil {
-			k.t.Fatal(err)
-		}
-		if !ok {
-			return made
-		}
-		if err := r.Run(context.Background(), next); err != nil {
-			k.t.Fatal(err)
-		}
-		at = next
-	}
+	k.runClock(from, to, func(p chat.Post) { made[p.Key] = p })
+	return made
 }
 
 // toldIn lists what posts told somebody, by the ledger.

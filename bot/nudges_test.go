@@ -170,19 +170,26 @@ func (k *talk) at(text string) time.Time {
 func (k *talk) directs(who, from, to string) map[string]time.Time {
 	k.t.Helper()
 	got := map[string]time.Time{}
-	r := nudge.Runner{Store: k.store, Read: k.bot.ReadLog, Poster: posterFunc(func(p chat.Post) {
+	k.runClock(k.at(from), k.at(to), func(p chat.Post) {
 		if p.To.Person == who {
 			got[p.Key] = p.At
 			k.last[who] = append(slices.Clone(p.Message.Buttons), k.last[who]...)
 		}
-	})}
-	for at := k.at(from); ; {
-		next, ok, err := r.Next(context.Background(), at, k.at(to))
+	})
+	return got
+}
+
+// runClock posts what falls due between two moments.
+func (k *talk) runClock(from, to time.Time, posted func(chat.Post)) {
+	k.t.Helper()
+	r := nudge.Runner{Store: k.store, Read: k.bot.ReadLog, Poster: posterFunc(posted)}
+	for at := from; ; {
+		next, ok, err := r.Next(context.Background(), at, to)
 		if err != nil {
 			k.t.Fatal(err)
 		}
 		if !ok {
-			return got
+			return
 		}
 		if err := r.Run(context.Background(), next); err != nil {
 			k.t.Fatal(err)

@@ -137,15 +137,7 @@ func TestMissedSessionIsFittedIn(t *testing.T) {
 // goes down is for the lifter alone, and no second line says it again.
 func TestLogLineSaysWhatItMoves(t *testing.T) {
 	moving := func(lines ...string) (*talk, []chat.Reply) {
-		k := trained(t)
-		for day := range 7 {
-			k.now = time.Date(2027, 1, 4+day, 17, 0, 0, 0, time.UTC)
-			if d := k.week("ana", "/today"); len(d.Days) > 0 {
-				k.ok(k.say("ana", "done"))
-			}
-		}
-		k.now = time.Date(2027, 1, 11, 17, 0, 0, 0, time.UTC)
-		k.week("ana", "/week")
+		k := loading(t)
 		var all []chat.Reply
 		for _, line := range lines {
 			k.now = k.now.Add(10 * time.Minute)
